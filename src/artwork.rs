@@ -23,5 +23,5 @@ pub use art_file::ArtFile;
 pub use decoding::decoded;
 pub use fault::ArtFault;
 pub use ground::Ground;
-pub use grounds::{GroundOf, KeptGrounds};
+pub use grounds::{GroundMade, GroundOf, KeptGrounds};
 pub use samples::InkTotals;

@@ -119,10 +119,10 @@ impl Brief {
         panel.chain(flaps.flat_map(|flap| panel::file_shapes_mut(&mut flap.keep_outs, &mut flap.places)))
     }
 
-    /// Every piece of art, on all faces.
+    /// Every piece of art, on all faces and in all places.
     pub fn arts_mut(&mut self) -> impl Iterator<Item = &mut Art> {
-        let flaps = self.flaps.iter_mut().filter_map(|flap| flap.art.as_mut());
-        self.panel.art.iter_mut().chain(flaps)
+        let flaps = self.flaps.iter_mut().flat_map(|flap| panel::arts_mut(&mut flap.art, &mut flap.places));
+        panel::arts_mut(&mut self.panel.art, &mut self.panel.places).chain(flaps)
     }
 
     /// Every font that something is set in.
@@ -179,10 +179,7 @@ impl Brief {
                 panel::take_outlines(&mut flap.keep_outs, &mut flap.places, read.layout());
             }
         }
-        let pictures: Vec<_> = known.faces().filter_map(|face| face.art).flat_map(Art::pictures).collect();
-        for picture in self.arts_mut().flat_map(Art::pictures_mut) {
-            picture.read = pictures.iter().find(|read| read.file == picture.file).and_then(|read| read.read.clone());
-        }
+        self.arts_mut().for_each(|art| art.take_pictures(known.faces().flat_map(|face| face.arts())));
     }
 
     /// Whether this brief names a font or a list of phrases of which nothing is known from another.

@@ -92,6 +92,8 @@ const INCLUDED: [&str; 50] = [
 ];
 /// The lists that the program includes in fewer bytes, and unpacks when they are first asked for.
 const PACKED: [&str; 2] = ["other-words.txt", "plain-words.txt"];
+/// The texts of the crates' licences, which the program includes in fewer bytes.
+const LICENCES: &str = "src/cli/crate-licences.txt";
 /// The folder of the built-in fonts.
 const FONTS: &str = "src/fonts";
 /// How much work is put into making a font or a list smaller: the most.
@@ -107,6 +109,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         println!("cargo::rerun-if-changed=src/{file}.rs");
     }
     println!("cargo::rerun-if-changed={FOLDER}");
+    println!("cargo::rerun-if-changed={LICENCES}");
     println!("cargo::rerun-if-changed={FONTS}");
     let target = PathBuf::from(env::var_os("OUT_DIR").ok_or("cargo names no OUT_DIR")?);
     for file in INCLUDED {
@@ -115,6 +118,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     for file in PACKED {
         fs::write(target.join(file), compress_to_vec(read_if_there(file)?.as_bytes(), SMALLEST))?;
     }
+    fs::write(target.join("crate-licences"), compress_to_vec(&fs::read(LICENCES)?, SMALLEST))?;
     for font in fs::read_dir(FONTS)? {
         let path = font?.path();
         if let (Some(ending), Some(name)) = (path.extension(), path.file_name())

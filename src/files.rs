@@ -391,8 +391,8 @@ pub fn has_brief(folder: &Path) -> bool {
     fs::symlink_metadata(&path).is_ok() && !path.is_dir()
 }
 
-/// The drafts in a folder and the folders below it, in the order of their names; hidden entries are passed over. A
-/// book's folder without drafts is returned itself, so that reading it reports the lack.
+/// The drafts in a folder and the folders below it, in the order of their names, book 2 before book 10; hidden entries
+/// are passed over. A book's folder without drafts is returned itself, so that reading it reports the lack.
 pub fn drafts_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     let mut drafts = Vec::new();
     collect_drafts(folder, &mut drafts)?;
@@ -409,7 +409,7 @@ fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error>
     let before = drafts.len();
     let entries: Result<Vec<_>, _> = fs::read_dir(folder).map_err(fail)?.collect();
     let mut entries = entries.map_err(fail)?;
-    entries.sort_by_key(fs::DirEntry::file_name);
+    entries.sort_by(|one, other| folders::in_order(&one.path(), &other.path()));
     for entry in entries.iter().filter(|entry| !entry.file_name().to_string_lossy().starts_with('.')) {
         let path = entry.path();
         // A link to a folder is not followed: it may lead back up.

@@ -159,7 +159,7 @@ fn report_on(
     // Set all that is printed, and cast it off.
     let counts = WordsAndLetters::of_blocks(draft, &mut memory.counts);
     let fit = Fit::of_copy(draft, (copy, &counts, &Rooms::of_again(brief, &mut memory.rooms)), brief, faces);
-    let legibility = Legibility::of(&fit, copy, brief);
+    let legibility = Legibility::of_all(&fit, copy, brief, faces);
     let art = art_facts::of(brief, &fit);
     let verdict = Verdict::of(brief, &length, &level, &coverage, (&fit, &art, legibility.as_ref()));
     let verdict = if draft.has_copy() { verdict } else { verdict.without_copy() };

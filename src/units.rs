@@ -7,6 +7,7 @@
 //!
 //! An [`Em`] is not a length. It is a width in a font, and becomes a length only at a size.
 
+pub mod names;
 pub mod nouns;
 
 use std::fmt;

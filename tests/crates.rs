@@ -1,10 +1,11 @@
 //! The list of what the program is built from, `src/cli/crates.txt`, held against Cargo.lock: every crate of it, in
-//! its version, with a licence as an SPDX expression. `WRITE_CRATES=1 cargo test crates_are` writes it anew, for which
-//! cargo fetches what other platforms need.
+//! its version, with a licence as an SPDX expression; and the texts of those licences, `src/cli/crate-licences.txt`.
+//! `WRITE_CRATES=1 cargo test crates_are` writes both anew, for which cargo fetches what other platforms need.
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::{env, fs};
 
@@ -14,6 +15,16 @@ const FILE: &str = "src/cli/crates.txt";
 const HEAD: &str = "# The crates from which the program is built on one platform or another: name, version, licence \
                     as an SPDX\n# expression. Source: Cargo.lock and the crates' own manifests. Written by\n# \
                     `WRITE_CRATES=1 cargo test crates_are`.\n";
+
+const TEXTS: &str = "src/cli/crate-licences.txt";
+const TEXTS_HEAD: &str = "\
+# The texts of the licences of the crates in crates.txt, each under the crates that carry it: MIT, BSD,
+# Apache and others ask that their text goes with a program. Where a crate can be had by another licence,
+# the text of Apache-2.0 is left out. Written by `WRITE_CRATES=1 cargo test crates_are`.
+
+";
+/// What stands in the place of a text that a crate does not carry.
+const NO_TEXT: &str = "The crate carries no text of its licence.";
 
 /// A crate: its name and its version.
 type Crate = (String, String);
@@ -106,6 +117,55 @@ fn write_anew(needed: &BTreeSet<Crate>) {
         .collect();
     let lines = needed.iter().map(|known| format!("{} {} {}\n", known.0, known.1, licences[known]));
     fs::write(FILE, HEAD.to_owned() + &lines.collect::<String>()).expect("the list is written");
+    let folders: BTreeMap<Crate, PathBuf> = data["packages"]
+        .as_array()
+        .expect("packages")
+        .iter()
+        .map(|it| ((text(it, "name"), text(it, "version")), PathBuf::from(text(it, "manifest_path"))))
+        .collect();
+    // Texts that differ in their line ends alone are one.
+    let mut texts: BTreeMap<String, (String, BTreeSet<Crate>)> = BTreeMap::new();
+    for known in needed {
+        for text in texts_in(folders[known].parent().expect("the crate's folder")) {
+            let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+            texts.entry(words).or_insert_with(|| (text, BTreeSet::new())).1.insert(known.clone());
+        }
+    }
+    let mut texts: Vec<(String, BTreeSet<Crate>)> = texts.into_values().collect();
+    texts.sort_by(|one, other| one.1.cmp(&other.1));
+    let written = texts.iter().map(|(text, crates)| {
+        let names: Vec<String> = crates.iter().map(|(name, version)| format!("{name} {version}")).collect();
+        format!("{BEGINS}{}\n\n{text}\n\n", names.join(", "))
+    });
+    fs::write(TEXTS, TEXTS_HEAD.to_owned() + &written.collect::<String>()).expect("the texts are written");
+}
+
+/// How the line begins that names the crates of a text.
+const BEGINS: &str = "=== ";
+
+/// The texts of the licences in a crate's folder, without those of Apache-2.0 where there is another.
+fn texts_in(folder: &Path) -> Vec<String> {
+    const NAMES: [&str; 6] = ["license", "licence", "copying", "notice", "unlicense", "copyright"];
+    let is_text = |path: &PathBuf| {
+        let name = path.file_name().unwrap_or_default().to_string_lossy().to_lowercase();
+        path.is_file() && NAMES.iter().any(|known| name.starts_with(known))
+    };
+    let entries = fs::read_dir(folder).expect("the crate's folder").flatten().map(|entry| entry.path());
+    let mut paths: Vec<PathBuf> = entries.filter(is_text).collect();
+    paths.sort();
+    let read = |path: &PathBuf| {
+        let text = String::from_utf8_lossy(&fs::read(path).expect("a licence")).replace("\r\n", "\n");
+        let lines: Vec<&str> = text.trim_matches(['\n', '\u{feff}']).lines().map(str::trim_end).collect();
+        lines.join("\n").replace('\u{c}', "")
+    };
+    let texts: Vec<String> = paths.iter().map(read).collect();
+    let is_apache = |text: &&String| text.contains("TERMS AND CONDITIONS") && text.contains("Apache License");
+    let others: Vec<String> = texts.iter().filter(|text| !is_apache(text)).cloned().collect();
+    match (others.is_empty(), texts.is_empty()) {
+        (false, _) => others,
+        (true, false) => texts,
+        (true, true) => vec![NO_TEXT.to_owned()],
+    }
 }
 
 #[test]
@@ -124,6 +184,23 @@ fn crates_are_told_with_their_versions_and_licences() {
     for (known, licence) in &listed {
         assert!(is_expression(licence), "{known:?}: {licence}");
     }
+}
+
+#[test]
+fn crates_are_named_above_the_texts_of_their_licences() {
+    let text = fs::read_to_string(TEXTS).expect("the texts");
+    let mut known: BTreeSet<Crate> = BTreeSet::new();
+    for part in text.split(&format!("\n{BEGINS}")).skip(1) {
+        let (crates, words) = part.split_once("\n\n").expect("crates, and below them a text");
+        assert!(words.trim() == NO_TEXT || words.split_whitespace().count() > 10, "{crates}: {words}");
+        known.extend(crates.split(", ").map(|named| {
+            let (name, version) = named.split_once(' ').expect("a name and a version");
+            (name.to_owned(), version.to_owned())
+        }));
+    }
+    assert_eq!(known, listed().into_keys().collect(), "WRITE_CRATES=1 cargo test crates_are writes the texts anew");
+    // What the program is built from here asks for its text; only stubs for other platforms carry none.
+    assert!(text.matches("Permission is hereby granted").count() > 20 && text.matches(NO_TEXT).count() <= 1);
 }
 
 #[test]

@@ -244,3 +244,99 @@ fn without_art_nothing_is_said_of_it() {
     assert!(!told.contains("\"art\"") && !told.contains("lines_lost"));
     assert!(!page(&report, &advice).contains("Ink"));
 }
+
+/// A brief of 5 by 5 in with a place of 4 by 2 in at its head, and a picture for the face and one for the place, each
+/// of one shade.
+fn in_place(place: &str, face: Option<u8>, own: u8) -> Brief {
+    let art = if face.is_some() { "art: face.png, " } else { "" };
+    let yaml = format!(
+        "panel: {{ trim: 5 x 5 in, bleed: 0 in, {art}places: [{{ name: cloud, holds: blurb, size: 4 x 2 in, at: {{ \
+         head: 0.5 in, fore-edge: 0.5 in }}, art: own.png, {place} }}] }}\ntype: {{ size: 12 pt, leading: 16 pt }}\n"
+    );
+    let mut brief = Brief::read(&yaml, Path::new("")).unwrap_or_else(|fault| panic!("{fault}"));
+    for picture in brief.arts_mut().flat_map(|art| art.pictures_mut()) {
+        let (width, height, shade) = match picture.file.to_str() {
+            Some("own.png") => (1200, 600, own),
+            _ => (1500, 1500, face.unwrap_or_default()),
+        };
+        let pixels = vec![[shade; 3]; width * height];
+        let picture_read = Picture { width, height, pixels, model: ColourModel::Rgb };
+        let grounds = KeptGrounds::default();
+        picture.read =
+            Some(Arc::new(ArtFile { picture: picture_read, profile: None, inks: None, jpeg: None, grounds }));
+    }
+    brief
+}
+
+/// Copy in a place stands on the place's art, whatever the face has below it; what is told names the place.
+#[test]
+fn copy_is_held_against_the_art_of_its_own_place() {
+    for (face, own, grade) in [
+        (None, 235, Grade::Clear),
+        (None, 30, Grade::Lost),
+        (Some(30), 235, Grade::Clear),
+        (Some(235), 30, Grade::Lost),
+    ] {
+        let (_, report, advice) = assessed(&in_place("inset: 0.3 in", face, own));
+        let art = report.legibility.as_ref().expect("there is art");
+        assert_eq!(art.count(grade), report.fit.lines.len(), "{face:?} {own}");
+        let told = page(&report, &advice);
+        assert!(told.contains("own.png, in \"cloud\", 1200 x 600 pixels, RGB: 300 to the inch\n"), "{told}");
+        // The art goes with its place, so moving the place is no mend, and white ink is one.
+        let helps: Vec<&Mend> = advice.mends.iter().flat_map(|mends| &mends.helps).collect();
+        assert_eq!(helps.contains(&&Mend::Ink(Colour::White)), grade == Grade::Lost, "{helps:?}");
+        assert!(!helps.iter().any(|mend| matches!(mend, Mend::Move(_))) && advice.quiet.is_none());
+        let json = json::written(&ReportJson::of(&report, &advice, "draft.md", "brief.yaml"), Style::Compact);
+        assert!(json.contains("\"place\":\"cloud\""), "{json}");
+    }
+}
+
+/// Beside the form that the place's art is cut to, the face's art is behind the copy: what begins at the edge of the
+/// form, here the right half of the place, is not clear on a dark face, and what keeps away from it is.
+#[test]
+fn art_of_a_place_goes_as_far_as_its_form() {
+    let unclear = |inset: &str, face| {
+        let half = "shape: { polygon: [50% 0%, 100% 0%, 100% 100%, 50% 100%] }";
+        let brief = in_place(&format!("inset: {inset}, {half}"), Some(face), 235);
+        let art = assessed(&brief).1.legibility.expect("there is art");
+        assert!(!art.lines.is_empty(), "copy stands in the place");
+        art.not_clear().count()
+    };
+    assert_eq!((unclear("0 in", 235), unclear("0.3 in", 30)), (0, 0));
+    assert!(unclear("0 in", 30) > 0);
+}
+
+/// The title is judged on the art that runs round its spine; a title that is lost fails the draft.
+#[test]
+fn a_title_is_held_against_the_art_of_its_spine() {
+    let judged = |spine_shade: u8, ink: &str| {
+        let yaml = format!(
+            "book: {{ title: The Lamp at Gull Point }}\npanel: {{ trim: 5 x 5 in, bleed: 0 in, art: {{ file: \
+             cover.png, kind: round, spine: 0.5 in }} }}\nspine: {{ width: 0.5 in, type: {{ size: 12 pt }} }}\n\
+             type: {{ headline: {{ ink: {ink} }} }}\n"
+        );
+        let mut brief = Brief::read(&yaml, Path::new("")).unwrap_or_else(|fault| panic!("{fault}"));
+        let (width, height) = (3150, 1500);
+        let shade = |at: usize| if (1500..1650).contains(&(at % width)) { spine_shade } else { 240 };
+        let pixels = (0..width * height).map(|at| [shade(at); 3]).collect();
+        let picture = Picture { width, height, pixels, model: ColourModel::Rgb };
+        let grounds = KeptGrounds::default();
+        let file = Arc::new(ArtFile { picture, profile: None, inks: None, jpeg: None, grounds });
+        brief.arts_mut().flat_map(|art| art.pictures_mut()).for_each(|it| it.read = Some(Arc::clone(&file)));
+        let (_, report, advice) = assessed(&brief);
+        let title = report.legibility.as_ref().and_then(|art| art.title.clone()).expect("a title on art");
+        let lost = report.verdict.outside().any(|check| check.subject == Subject::LinesLost);
+        assert_eq!(lost, title.judgement.grade == Grade::Lost);
+        (title.judgement.grade, title.mended_by, page(&report, &advice))
+    };
+    let (grade, mended_by, told) = judged(30, "black");
+    assert_eq!((grade, mended_by), (Grade::Lost, Some(Colour::White)));
+    assert!(
+        told.contains("black: the title on the spine, lost") && told.contains("white ink makes it clear"),
+        "{told}"
+    );
+    let (grade, mended_by, told) = judged(30, "white");
+    assert_eq!((grade, mended_by), (Grade::Clear, None));
+    assert!(told.contains("white: the title on the spine, clear"), "{told}");
+    assert_eq!(judged(240, "black").0, Grade::Clear);
+}

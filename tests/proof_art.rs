@@ -15,6 +15,7 @@ use blurbwright::proof::{Proof, panel_alone, pdf, png, shapes, svg};
 use blurbwright::report::drawing::{ArtStrength, Drawing};
 use blurbwright::report::{self};
 use blurbwright::setting::Faces;
+use blurbwright::units::Length;
 use jpeg_encoder::{ColorType, Encoder};
 
 use crate::pdf_letters;
@@ -221,4 +222,33 @@ fn pixels_go_into_the_pdf_as_they_are() {
     let drawn = svg::written(&[book.sheet(ArtStrength::Faded)]);
     let document = roxmltree::Document::parse(&drawn).expect("XML");
     assert_eq!(document.descendants().filter(|node| node.has_tag_name("image")).count(), 1);
+}
+
+/// The art of a place lies over the face's, cut to the place's form, in every form of a proof.
+#[test]
+fn art_of_a_place_is_cut_to_its_form() {
+    let keys = "  art: sea.png\n  places: [{ name: moon, holds: headline, size: 20 x 20 mm, at: { head: 15 mm, \
+                fore-edge: 15 mm }, shape: ellipse, art: moon.png }]\n";
+    let mut book = Book::new(keys, "", Some(&png_file(|_, _| [0, 0, 200])));
+    let moon = Arc::new(decoded(&png_file(|_, _| [200, 200, 0])).expect("a picture"));
+    for art in book.brief.arts_mut().filter(|art| art.picture.file == Path::new("moon.png")) {
+        art.picture.read = Some(Arc::clone(&moon));
+    }
+    let sheet = book.sheet(ArtStrength::Full);
+    let (found, left, top) = seen(&sheet);
+    let at = |across: f64, down: f64| {
+        let dots = |mm: f64| (Length::mm(mm).to_inches() * f64::from(RESOLUTION)).round() as usize;
+        let origin = (sheet.trim.x - sheet.bleed.x, sheet.trim.y - sheet.bleed.y);
+        let moved = (across + origin.0.to_mm(), down + origin.1.to_mm());
+        found.at(left + dots(moved.0), top + dots(moved.1))
+    };
+    assert_eq!((at(25.0, 25.0), at(25.0, 18.0)), ([200, 200, 0], [200, 200, 0]), "in the form");
+    assert_eq!((at(16.0, 16.0), at(38.0, 25.0)), ([0, 0, 200], [0, 0, 200]), "in the corner of its box, and beside it");
+    let drawing = svg::written(std::slice::from_ref(&sheet));
+    let tree = roxmltree::Document::parse(&drawing).expect("XML");
+    let clip = tree.descendants().find(|node| node.has_tag_name("clipPath")).and_then(|clip| clip.attribute("id"));
+    let used = tree.descendants().filter_map(|node| node.attribute("clip-path")).collect::<Vec<_>>();
+    assert_eq!(used, [format!("url(#{})", clip.expect("a form"))]);
+    let pdf = pdf::written(std::slice::from_ref(&sheet));
+    assert_eq!(String::from_utf8_lossy(&pdf).matches("/Subtype/Image").count(), 2);
 }

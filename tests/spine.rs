@@ -235,7 +235,7 @@ fn round_art_lies_on_the_spine_under_the_title() {
         art.fill_in(Path::new("cover.png"), &Arc::new(file.clone()));
     }
     let face = last_face(&brief);
-    let found = face.drawing.faces_art().expect("the art");
+    let found = face.drawing.arts().next().expect("the art");
     let edges = face.drawing.rect_of(FramePart::Face).unwrap_or_default();
     let bleed = Length::mm(5.0);
     let wanted = Rect { x: edges.x - bleed, width: edges.width + bleed * 2, ..edges };
@@ -246,5 +246,5 @@ fn round_art_lies_on_the_spine_under_the_title() {
     assert!(face.drawing.title().is_some_and(|title| title.ink.is_light()));
     let bare = Brief::read(&yaml("margins: 1 cm"), Path::new("")).unwrap_or_else(|fault| panic!("{fault}"));
     let face = last_face(&bare);
-    assert!(face.drawing.faces_art().is_none() && face.drawing.title().is_some_and(|title| !title.ink.is_light()));
+    assert!(face.drawing.arts().next().is_none() && face.drawing.title().is_some_and(|title| !title.ink.is_light()));
 }

@@ -14,7 +14,7 @@ use crate::artwork::picture::{ColourModel, Picture};
 use crate::artwork::{ArtFile, Ground, GroundOf};
 use crate::brief::art::{Art, ArtExtent, ArtKind, RoundArt};
 use crate::brief::panel::{FaceLayout, KeepOutOrigin};
-use crate::brief::place::CoverFace;
+use crate::brief::place::{CoverFace, Place};
 use crate::units::{Length, Rect};
 
 /// With fewer pixels to the inch, art looks soft in print.
@@ -34,11 +34,13 @@ const SEAM: f64 = 5.0;
 /// Copy keeps a leading away from a drawing; the box of a line has about a quarter of it above and below its letters.
 const CLEAR_LEADING: (i64, i64) = (3, 4);
 
-/// The art of one face, in figures.
+/// The art of one face or one place, in figures.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ArtFacts {
     /// The face that the art is on.
     pub face: CoverFace,
+    /// The place that it fills, by its name; none where it is the face's own.
+    pub place: Option<String>,
     /// The picture's file as the brief names it.
     pub file: PathBuf,
     /// What it is to the face: `scene`, `round`, `spot`.
@@ -122,15 +124,37 @@ impl ArtFacts {
         self.ppi.round()
     }
 
-    /// The facts of a face's art, with the lines of copy on all faces; none where the face has no art that was read.
-    /// The first time for a picture this takes some tens of milliseconds.
-    pub fn of(layout: &FaceLayout<'_>, lines: &[LineBox]) -> Option<Self> {
-        let art = layout.art?;
+    /// The facts of a face's art and of that of its places, with the lines of copy on all faces; none of art that was
+    /// not read. The first time for a picture this takes some tens of milliseconds.
+    pub fn of(layout: &FaceLayout<'_>, lines: &[LineBox]) -> Vec<Self> {
+        let place = |place: &Place| {
+            Self::of_picture(layout.face, place.art.as_ref()?, &PlacedArt::in_place(place)?, Some(place.name.clone()))
+        };
+        Self::of_face(layout, lines).into_iter().chain(layout.places.iter().filter_map(place)).collect()
+    }
+
+    fn of_face(layout: &FaceLayout<'_>, lines: &[LineBox]) -> Option<Self> {
+        let (art, placed) = (layout.art?, PlacedArt::on(layout)?);
+        let mut facts = Self::of_picture(layout.face, art, &placed, None)?;
         let file = art.picture.read.as_ref()?;
-        let placed = PlacedArt::on(layout)?;
-        let ArtFile { picture: Picture { width, height, model, .. }, profile, inks, .. } = &**file;
         let ground = file.ground(&GroundOf { rect: placed.rect, source: placed.source, tint: None });
         let lines: Vec<LineBox> = lines.iter().filter(|line| line.face == layout.face).copied().collect();
+        // What is found of the pixels stands before the bleed, and what is found of the ink behind it.
+        let of_ink = facts.findings.iter().position(|finding| matches!(finding, ArtFinding::TooMuchInk(_)));
+        let at = of_ink.unwrap_or(facts.findings.len());
+        facts.findings.splice(at..at, bleed(layout, art, &ground));
+        facts.findings.extend(match &art.kind {
+            ArtKind::Scene => Vec::new(),
+            ArtKind::Round(round) => of_round(layout, art, (round, &ground), &lines),
+            ArtKind::Spot => of_spots(layout, &ground, &lines),
+        });
+        Some(facts)
+    }
+
+    /// What is known of a picture where it lies, whatever is round it.
+    fn of_picture(face: CoverFace, art: &Art, placed: &PlacedArt, place: Option<String>) -> Option<Self> {
+        let ArtFile { picture: Picture { width, height, model, .. }, profile, inks, .. } =
+            &**art.picture.read.as_ref()?;
         let mut findings = Vec::new();
         if placed.ppi.round() < USUAL_PPI {
             findings.push(ArtFinding::TooSmall);
@@ -139,16 +163,11 @@ impl ArtFacts {
         if is_off(placed.cut.0, *width) || is_off(placed.cut.1, *height) {
             findings.push(ArtFinding::OtherShape);
         }
-        findings.extend(bleed(layout, art, &ground));
         let ink = inks.as_ref().map(|inks| inks.share_above(MOST_INK)).filter(|share| *share > 0.0);
         findings.extend(ink.map(ArtFinding::TooMuchInk));
-        findings.extend(match &art.kind {
-            ArtKind::Scene => Vec::new(),
-            ArtKind::Round(round) => of_round(layout, art, (round, &ground), &lines),
-            ArtKind::Spot => of_spots(layout, &ground, &lines),
-        });
         Some(Self {
-            face: layout.face,
+            face,
+            place,
             file: art.picture.file.clone(),
             kind: art.kind.name(),
             placed: art.placed,

@@ -2,23 +2,42 @@
 
 use super::lines::{LineLetters, LineWord, is_large};
 use crate::setting::copy::ShapedBlock;
-use crate::setting::glyphs::GlyphRun;
+use crate::setting::glyphs::{GlyphRun, PlainType};
 use crate::setting::lines::SetLine;
+use crate::setting::{Faces, SpineTitle};
 use crate::units::Length;
 
 /// The letters of a line by its glyphs: a box for each cluster, as wide as its advance, and the words by their bytes in
 /// the block's text. Blanks part words and have no box; a hyphen at the line's end belongs to the last word.
 pub fn of_line(line: &SetLine, paragraph: &ShapedBlock<'_>, runs: &[GlyphRun], size: Length) -> LineLetters {
     let emphasis = paragraph.style.emphasis;
-    let mut all = LineLetters {
+    let all = LineLetters {
         baseline: line.baseline,
         x_height: paragraph.family.face(emphasis).x_height().at(size),
         is_large: is_large(size, emphasis.bold),
         letters: Vec::with_capacity(line.text.len()),
         words: Vec::new(),
     };
-    let clusters = clusters(line, runs);
-    let ends = clusters.iter().skip(1).map(|cluster| cluster.from).chain([line.x + line.width]);
+    with_letters(all, &clusters(&line.text, runs), line.x + line.width)
+}
+
+/// The letters of a title where it stands on its spine, as those of a line are boxes.
+pub fn of_title(title: &SpineTitle, faces: &Faces) -> LineLetters {
+    let PlainType { font, emphasis, size } = &title.set;
+    let (rect, baseline) = title.stands();
+    let all = LineLetters {
+        baseline,
+        x_height: faces.family(font).face(*emphasis).x_height().at(*size),
+        is_large: is_large(*size, emphasis.bold),
+        letters: Vec::with_capacity(title.text.len()),
+        words: Vec::new(),
+    };
+    with_letters(all, &clusters(&(0..title.text.len()), &title.runs(faces)), rect.right())
+}
+
+/// A line with the letters and words that its clusters make; the last ends at `right`.
+fn with_letters(mut all: LineLetters, clusters: &[Cluster], right: Length) -> LineLetters {
+    let ends = clusters.iter().skip(1).map(|cluster| cluster.from).chain([right]);
     let mut in_word = false;
     for (cluster, end) in clusters.iter().zip(ends) {
         if cluster.is_blank {
@@ -48,13 +67,13 @@ struct Cluster {
     text: std::ops::Range<usize>,
 }
 
-fn clusters(line: &SetLine, runs: &[GlyphRun]) -> Vec<Cluster> {
-    let mut clusters: Vec<Cluster> = Vec::with_capacity(line.text.len());
-    let mut start = line.text.start;
+fn clusters(line: &std::ops::Range<usize>, runs: &[GlyphRun]) -> Vec<Cluster> {
+    let mut clusters: Vec<Cluster> = Vec::with_capacity(line.len());
+    let mut start = line.start;
     for run in runs {
         for glyph in &run.glyphs {
             // A hyphen that the setter adds stands for no byte.
-            let byte = |at: usize| (start + at).min(line.text.end);
+            let byte = |at: usize| (start + at).min(line.end);
             let text = byte(glyph.text.start)..byte(glyph.text.end);
             let is_mark = clusters.last().is_some_and(|last| last.text == text && !text.is_empty());
             if !is_mark {

@@ -3,8 +3,9 @@
 use std::sync::Arc;
 
 use super::placement::PlacedArt;
-use crate::artwork::ArtFile;
+use crate::artwork::ground::Quarter;
 use crate::artwork::picture::{Picture, PixelRect};
+use crate::artwork::{ArtFile, Ground, GroundMade, GroundOf};
 use crate::brief::cover::SpineDirection;
 use crate::brief::panel::FaceLayout;
 use crate::units::{Length, Rect};
@@ -17,7 +18,7 @@ const HAIR: f64 = 1e-6;
 /// art lies on the spine.
 pub fn on_lying_spine(panel: &FaceLayout<'_>, direction: SpineDirection) -> Option<(Arc<ArtFile>, PlacedArt)> {
     let file = panel.art?.picture.read.as_ref()?;
-    let upright = PlacedArt::on_spine(panel)?;
+    let upright = PlacedArt::on_spine(panel, Length::ZERO)?;
     let PixelRect { x, y, width, height } = upright.source;
     let within = |from: f64, length: f64, most: usize| {
         let first = ((from + HAIR).floor().max(0.0) as usize).min(most.saturating_sub(1));
@@ -26,20 +27,40 @@ pub fn on_lying_spine(panel: &FaceLayout<'_>, direction: SpineDirection) -> Opti
     let columns = within(x, width, file.picture.width);
     let rows = within(y, height, file.picture.height);
     let picture = turned(&file.picture, &columns, &rows, direction);
-    let area = upright.rect;
-    let (source, x) = match direction {
+    let source = match direction {
         // What was at the head is at the left now, and what was at the right is above.
-        SpineDirection::Descending => ((y - rows.start as f64, columns.end as f64 - (x + width)), area.y),
-        SpineDirection::Ascending => {
-            ((rows.end as f64 - (y + height), x - columns.start as f64), panel.edges.height - area.foot())
-        }
+        SpineDirection::Descending => (y - rows.start as f64, columns.end as f64 - (x + width)),
+        SpineDirection::Ascending => (rows.end as f64 - (y + height), x - columns.start as f64),
     };
     let source = PixelRect { x: source.0, y: source.1, width: height, height: width };
-    let rect = Rect { x, y: Length::ZERO, width: area.height, height: area.width };
+    let rect = laid_down(upright.rect, panel, direction, upright.rect.right());
     let (profile, grounds) = (file.profile.clone(), Default::default());
     let lying = ArtFile { picture, profile, inks: None, jpeg: None, grounds };
     let cut = (Length::ZERO, Length::ZERO);
     Some((Arc::new(lying), PlacedArt { rect, source, ppi: upright.ppi, cut }))
+}
+
+/// The light of the art on a spine that was laid down, and so far past its folds, where the picture runs on; none where
+/// no art lies on the spine. Made once and kept.
+pub fn ground_of_spine(panel: &FaceLayout<'_>, direction: SpineDirection, past: Length) -> Option<Arc<Ground>> {
+    let file = panel.art?.picture.read.as_ref()?;
+    let right = PlacedArt::on_spine(panel, Length::ZERO)?.rect.right();
+    let PlacedArt { rect, source, .. } = PlacedArt::on_spine(panel, past)?;
+    let to = match direction {
+        SpineDirection::Descending => Quarter::Left,
+        SpineDirection::Ascending => Quarter::Right,
+    };
+    let area = laid_down(rect, panel, direction, right);
+    Some(file.made_ground(&GroundOf { rect, source, tint: None }, GroundMade::Turned(to, area)))
+}
+
+/// Where a rectangle of the panel's coordinates is on the spine that was laid down, whose right fold is at `right`.
+fn laid_down(upright: Rect, panel: &FaceLayout<'_>, direction: SpineDirection, right: Length) -> Rect {
+    let (x, y) = match direction {
+        SpineDirection::Descending => (upright.y, right - upright.right()),
+        SpineDirection::Ascending => (panel.edges.height - upright.foot(), upright.x - panel.edges.right()),
+    };
+    Rect { x, y, width: upright.height, height: upright.width }
 }
 
 /// A part of a picture, turned by a quarter: to the left for a title that descends, to the right for one that ascends.

@@ -3,6 +3,7 @@
 use crate::artwork::picture::PixelRect;
 use crate::brief::art::{ArtExtent, ArtKind, RoundArt};
 use crate::brief::panel::FaceLayout;
+use crate::brief::place::Place;
 use crate::units::{Length, Point, Rect};
 
 /// A picture on a face, as large as it is printed.
@@ -33,9 +34,17 @@ impl PlacedArt {
         Some(Self::covering(size, whole_cover(face.edges, area, spine))?.within(area))
     }
 
-    /// What of the panel's art lies on the spine, in the panel's coordinates; none where the art does not run round the
-    /// spine in one file, and where that has not been read. It goes past head and foot as far as on the panel.
-    pub fn on_spine(panel: &FaceLayout<'_>) -> Option<Self> {
+    /// Where the own art of a place lies; none where the place has none, or its file has not been read. Of its box,
+    /// the place's form is what shows.
+    pub fn in_place(place: &Place) -> Option<Self> {
+        let picture = &place.art.as_ref()?.picture.read.as_ref()?.picture;
+        Self::covering((picture.width, picture.height), place.bounds)
+    }
+
+    /// What of the panel's art lies on the spine and so far past both folds, in the panel's coordinates; none where the
+    /// art does not run round the spine in one file, and where that has not been read. It goes past head and foot as
+    /// far as on the panel.
+    pub fn on_spine(panel: &FaceLayout<'_>, past: Length) -> Option<Self> {
         let art = panel.art?;
         let ArtKind::Round(RoundArt::Whole { spine }) = art.kind else { return None };
         let picture = &art.picture.read.as_ref()?.picture;
@@ -44,7 +53,7 @@ impl PlacedArt {
             ArtExtent::Trim => panel.edges,
         };
         let whole = Self::covering((picture.width, picture.height), whole_cover(panel.edges, area, spine))?;
-        Some(whole.within(Rect { x: panel.edges.right(), width: spine, ..area }))
+        Some(whole.within(Rect { x: panel.edges.right() - past, width: spine + past * 2, ..area }))
     }
 
     /// A picture of so many columns and rows that fills an area: as small as covers it, in its middle, cut at two sides

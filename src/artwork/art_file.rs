@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::fault::ArtFault;
 use super::ground::Ground;
-use super::grounds::{GroundOf, KeptGrounds};
+use super::grounds::{GroundMade, GroundOf, KeptGrounds};
 use super::picture::Picture;
 use super::samples::InkTotals;
 use crate::units::Rect;
@@ -29,6 +29,11 @@ impl ArtFile {
     /// The light of the picture where it lies on a face, made once and kept.
     pub fn ground(&self, of: &GroundOf) -> Arc<Ground> {
         self.grounds.ground(&self.picture, of)
+    }
+
+    /// What is made of the light of the picture where it lies on a face, made once and kept.
+    pub fn made_ground(&self, of: &GroundOf, made: GroundMade) -> Arc<Ground> {
+        self.grounds.made(&self.picture, of, made)
     }
 
     /// The colours of a rectangle of a face on which the picture lies, in so many columns and rows, row by row: the

@@ -30,8 +30,11 @@ pub struct TintLight {
     pub opacity: f64,
 }
 
+/// The stretches of each row of cells, from the head down, on which a picture lies.
+pub type CoveredRows = Vec<Vec<(Length, Length)>>;
+
 /// The art on a face, in cells of a hundredth of an inch.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Ground {
     /// Where the art lies, from the face's head left corner. Round it is paper.
     area: Rect,
@@ -43,6 +46,15 @@ pub struct Ground {
     sums: Vec<Sums>,
     /// The paper round the art.
     paper: [u32; 3],
+}
+
+/// Which way a ground is turned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Quarter {
+    /// Against the clock.
+    Left,
+    /// With the clock.
+    Right,
 }
 
 /// Luminance in parts of [`FULL`], and lightness and its square in parts of [`PER_LIGHTNESS`], added up.
@@ -120,6 +132,59 @@ impl Ground {
         Self::of_cells(area, columns, rows, cells, self.paper)
     }
 
+    /// The depths of the middles of all rows of cells, from the face's head.
+    pub fn row_middles(&self) -> impl Iterator<Item = Length> + '_ {
+        (0..self.rows).map(|row| self.area.y + self.area.height * (2 * row as i64 + 1) / (2 * self.rows as i64))
+    }
+
+    /// The ground where it lies over another, with so much of that round it: a cell is its own where the middle lies on
+    /// a covered stretch of its row. Without another, paper is below it.
+    pub fn laid_over(&self, below: Option<&Self>, covered: &CoveredRows, past: Length) -> Self {
+        let (wide, high) = (self.cell(self.area.width, self.columns), self.cell(self.area.height, self.rows));
+        let beyond = |cell: f64| if cell > 0.0 { (past.to_units() / cell).ceil() as usize } else { 0 };
+        let (beside, above) = (beyond(wide), beyond(high));
+        let (columns, rows) = (self.columns + 2 * beside, self.rows + 2 * above);
+        let across = |cells: usize| Length::floor_of_units((cells as f64 * wide).round());
+        let down = |cells: usize| Length::floor_of_units((cells as f64 * high).round());
+        let area = Rect {
+            x: self.area.x - across(beside),
+            y: self.area.y - down(above),
+            width: self.area.width + across(beside) * 2,
+            height: self.area.height + down(above) * 2,
+        };
+        let own = |column: usize, row: usize| {
+            let (column, row) = (column.checked_sub(beside)?, row.checked_sub(above)?);
+            let middle = self.area.x + self.area.width * (2 * column as i64 + 1) / (2 * self.columns as i64);
+            let is_covered = covered.get(row)?.iter().any(|(from, to)| *from <= middle && middle < *to);
+            (is_covered && column < self.columns).then(|| self.cells[row * self.columns + column])
+        };
+        let cell = |number: usize| {
+            let (column, row) = (number % columns, number / columns);
+            own(column, row).unwrap_or_else(|| {
+                let (x, y) = (area.x + across(column), area.y + down(row));
+                let (right, foot) = (area.x + across(column + 1), area.y + down(row + 1));
+                below.map_or(self.paper, |below| below.mean(below.columns_in(x, right), below.rows_in(y, foot)))
+            })
+        };
+        let cells = (0..columns * rows).into_par_iter().with_min_len(4096).map(cell).collect();
+        Self::of_cells(area, columns, rows, cells, below.map_or(self.paper, |below| below.paper))
+    }
+
+    /// The ground turned by a quarter, to lie in another area: to the left what was at its head is at the left, to the
+    /// right what was at its foot.
+    pub fn turned(&self, to: Quarter, area: Rect) -> Self {
+        let (columns, rows) = (self.rows, self.columns);
+        let cell = |number: usize| {
+            let (column, row) = (number % columns, number / columns);
+            match to {
+                Quarter::Left => self.cells[column * self.columns + (self.columns - 1 - row)],
+                Quarter::Right => self.cells[(self.rows - 1 - column) * self.columns + row],
+            }
+        };
+        let cells = (0..columns * rows).map(cell).collect();
+        Self::of_cells(area, columns, rows, cells, self.paper)
+    }
+
     fn of_cells(area: Rect, columns: usize, rows: usize, cells: Vec<[u32; 3]>, paper: [u32; 3]) -> Self {
         let sums = added_up(&cells, columns, rows);
         Self { area, columns, rows, cells, sums, paper }
@@ -181,6 +246,18 @@ impl Ground {
 
     /// The mean light of some columns of some rows, as a colour of sRGB.
     fn colour(&self, columns: CellSpan, rows: CellSpan) -> [u8; 3] {
+        let (sum, count) = self.light_of_cells(columns, rows);
+        sum.map(|sum| (encoded(sum as f64 / count as f64 / f64::from(FULL)) * 255.0).round() as u8)
+    }
+
+    /// The mean light of some columns of some rows, in parts of [`FULL`].
+    fn mean(&self, columns: CellSpan, rows: CellSpan) -> [u32; 3] {
+        let (sum, count) = self.light_of_cells(columns, rows);
+        sum.map(|sum| u32::try_from((sum + count / 2) / count).unwrap_or(FULL))
+    }
+
+    /// The light of some columns of some rows, added up, and the number of the cells; those beyond the art are paper.
+    fn light_of_cells(&self, columns: CellSpan, rows: CellSpan) -> ([u64; 3], u64) {
         let ((left, right), (head, foot)) = (columns.within(self.columns), rows.within(self.rows));
         let mut sum = [0_u64; 3];
         let mut add = |cell: &[u32; 3], times: u64| {
@@ -195,7 +272,7 @@ impl Ground {
         }
         let count = columns.count() * rows.count();
         add(&self.paper, count - (right.saturating_sub(left) * foot.saturating_sub(head)) as u64);
-        sum.map(|sum| (encoded(sum as f64 / count as f64 / f64::from(FULL)) * 255.0).round() as u8)
+        (sum, count)
     }
 
     /// The sums of a window and the number of its cells; those that lie beyond the art are paper.

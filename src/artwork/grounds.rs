@@ -3,9 +3,9 @@
 use std::fmt;
 use std::sync::{Arc, Mutex, PoisonError};
 
-use super::ground::{Ground, TintLight};
+use super::ground::{CoveredRows, Ground, Quarter, TintLight};
 use super::picture::{Picture, PixelRect};
-use crate::units::Rect;
+use crate::units::{Length, Rect};
 
 /// The most grounds that are kept of a picture: its own, and those of the tints of some places.
 const MOST_KEPT: usize = 8;
@@ -21,11 +21,24 @@ pub struct GroundOf {
     pub tint: Option<(TintLight, Rect)>,
 }
 
+/// What is made of a ground.
+#[derive(Debug, Clone, PartialEq)]
+pub enum GroundMade {
+    /// The ground turned, to lie in an area.
+    Turned(Quarter, Rect),
+    /// The ground over that of the face, on the stretches that it covers, with so much of the face's round it.
+    Over(Option<Arc<Ground>>, CoveredRows, Length),
+}
+
+/// Grounds with what they were made of, in the order in which they were made.
+type MadeGrounds = Vec<((GroundOf, GroundMade), Arc<Ground>)>;
+
 /// The grounds of a picture that were asked for last. They are known from the picture, so they are no part of what it
 /// is: any two are equal, and those of a copy are made anew.
 #[derive(Default)]
 pub struct KeptGrounds {
     grounds: Mutex<LastGrounds>,
+    made: Mutex<MadeGrounds>,
     grids: Mutex<LastGrids>,
 }
 
@@ -66,6 +79,26 @@ impl KeptGrounds {
             None => bare,
             Some((tint, part)) => kept.get(of, || bare.part(part).tinted(tint)),
         }
+    }
+
+    /// What is made of a ground of the picture. A tint is laid over it afterwards, wherever it goes.
+    pub(super) fn made(&self, picture: &Picture, of: &GroundOf, made: GroundMade) -> Arc<Ground> {
+        let ground = self.ground(picture, &GroundOf { tint: None, ..*of });
+        let mut kept = self.made.lock().unwrap_or_else(PoisonError::into_inner);
+        let key = (*of, made);
+        if let Some((_, known)) = kept.iter().find(|(known, _)| *known == key) {
+            return Arc::clone(known);
+        }
+        let bare = match &key.1 {
+            GroundMade::Turned(to, area) => ground.turned(*to, *area),
+            GroundMade::Over(below, covered, past) => ground.laid_over(below.as_deref(), covered, *past),
+        };
+        let found = Arc::new(of.tint.map_or_else(|| bare.clone(), |(tint, _)| bare.tinted(&tint)));
+        if kept.len() >= MOST_KEPT {
+            kept.remove(0);
+        }
+        kept.push((key, Arc::clone(&found)));
+        found
     }
 
     /// The colours of a rectangle of the face in so many columns and rows, row by row, as a screen shows them.

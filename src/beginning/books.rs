@@ -3,6 +3,7 @@
 use std::cmp::Ordering;
 use std::path::{Path, PathBuf};
 
+use crate::units::names;
 use crate::units::nouns::{agrees, counted};
 
 /// The books of a folder.
@@ -237,7 +238,7 @@ impl BookList {
         let mut rows: Vec<usize> = (0..books.len()).filter(|number| books[*number].holds(&self.sought)).collect();
         let titles: Vec<String> = books.iter().map(|book| book.title().to_lowercase()).collect();
         rows.sort_by(|one, other| {
-            let by_title = || titles[*one].cmp(&titles[*other]).then_with(|| one.cmp(other));
+            let by_title = || names::in_order(&titles[*one], &titles[*other]).then_with(|| one.cmp(other));
             compare(self.order, &books[*one], &books[*other]).then_with(by_title)
         });
         self.rows = rows;

@@ -161,6 +161,22 @@ impl Art {
         Ok(Self { picture, placed, kind })
     }
 
+    /// Reads the art of a place, which fills the place: a file alone.
+    pub(super) fn of_place(value: &NodeAt<'_>, follows: bool) -> Result<Self, Refusal> {
+        if follows {
+            return Err(value.refuse(
+                "where a place begins that follows another is known only with the copy, so it has no art of its own; \
+                 leave this out, or give the place a position",
+            ));
+        }
+        let file = if value.is_map() {
+            value.fields(&["file"])?.required("file", "such as file: art/bubble.png")?
+        } else {
+            value.clone()
+        };
+        Ok(Self { picture: picture(&file)?, placed: ArtExtent::Trim, kind: ArtKind::Scene })
+    }
+
     /// The pictures that the art is made of: its own, and that of the front cover where it is in a file by itself.
     pub fn pictures(&self) -> impl Iterator<Item = &ArtPicture> {
         let front = match &self.kind {
@@ -187,8 +203,8 @@ impl Art {
     }
 
     /// Takes over what is known of the files from other art of the book.
-    pub(super) fn take_pictures(&mut self, known: Option<&Self>) {
-        let known: Vec<&ArtPicture> = known.into_iter().flat_map(Self::pictures).collect();
+    pub(super) fn take_pictures<'a>(&mut self, known: impl Iterator<Item = &'a Self>) {
+        let known: Vec<&ArtPicture> = known.flat_map(Self::pictures).collect();
         for picture in self.pictures_mut() {
             picture.read = known.iter().find(|read| read.file == picture.file).and_then(|read| read.read.clone());
         }
@@ -204,11 +220,19 @@ fn picture(value: &NodeAt<'_>) -> Result<ArtPicture, Refusal> {
 pub fn place_of_art(text: &str, file: &Path) -> Option<(usize, usize)> {
     let root = yaml::parse(text).ok()?;
     let key = |key: &str| YamlStep::Key(key.to_owned());
-    let faces = ["panel", "front_flap", "back_flap"].into_iter();
+    let faces = ["panel", "front_flap", "back_flap"].into_iter().map(key);
     let ways = faces.flat_map(|face| {
-        let art = vec![key(face), key("art")];
-        let inside = ["file", "front"].map(|name| [&art[..], &[key(name)]].concat());
-        std::iter::once(art.clone()).chain(inside)
+        let places = match root.at(&[face.clone(), key("places")]) {
+            Some(Node::List(places)) => places.len(),
+            _ => 0,
+        };
+        let place = |number| vec![face.clone(), key("places"), YamlStep::Item(number), key("art")];
+        let arts: Vec<Vec<YamlStep>> =
+            std::iter::once(vec![face.clone(), key("art")]).chain((0..places).map(place)).collect();
+        arts.into_iter().flat_map(|art| {
+            let inside = ["file", "front"].map(|name| [&art[..], &[key(name)]].concat());
+            std::iter::once(art).chain(inside)
+        })
     });
     let names = |way: &Vec<YamlStep>| match root.at(way) {
         Some(Node::Text(text)) => Path::new(text.trim()) == file,

@@ -111,9 +111,7 @@ impl Flap {
     pub(super) fn beside(&self, panel: &Panel, kind: BookKind) -> Result<Self, Refusal> {
         let mut flap = Self::read(&NodeAt::top(&self.written), self.face, panel, kind)?;
         panel::take_outlines(&mut flap.keep_outs, &mut flap.places, self.layout());
-        if let Some(art) = &mut flap.art {
-            art.take_pictures(self.art.as_ref());
-        }
+        panel::arts_mut(&mut flap.art, &mut flap.places).for_each(|art| art.take_pictures(self.layout().arts()));
         Ok(flap)
     }
 

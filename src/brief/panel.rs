@@ -116,6 +116,18 @@ pub struct FaceLayout<'a> {
     pub places: &'a [Place],
 }
 
+impl<'a> FaceLayout<'a> {
+    /// The art of the face, then that of its places.
+    pub fn arts(&self) -> impl Iterator<Item = &'a Art> + use<'a> {
+        self.art.into_iter().chain(self.places.iter().filter_map(|place| place.art.as_ref()))
+    }
+
+    /// Whether the face or one of its places has art that was read.
+    pub fn has_art(&self) -> bool {
+        self.arts().any(|art| art.picture.read.is_some())
+    }
+}
+
 impl FaceLayout<'_> {
     /// The ink of copy in a place; none is the live area. The type of its own kind of block goes first, then the place,
     /// then the face, then the blurb's type.
@@ -204,6 +216,14 @@ pub(super) fn file_shapes_mut<'a>(
         Shape::File(shape) => Some(shape),
         _ => None,
     })
+}
+
+/// Every piece of art of a face and its places.
+pub(super) fn arts_mut<'a>(
+    art: &'a mut Option<Art>,
+    places: &'a mut [Place],
+) -> impl Iterator<Item = &'a mut Art> + use<'a> {
+    art.iter_mut().chain(places.iter_mut().filter_map(|place| place.art.as_mut()))
 }
 
 /// Gives the shapes of a face that was read anew the outlines of their files, as far as those are known.

@@ -437,9 +437,8 @@ impl WrittenPanel {
             CoverPart::Face(CoverFace::Panel) => {
                 new.panel = Panel::read(NodeAt::top(&written))?;
                 panel::take_outlines(&mut new.panel.keep_outs, &mut new.panel.places, self.panel.layout());
-                if let Some(art) = &mut new.panel.art {
-                    art.take_pictures(self.panel.art.as_ref());
-                }
+                panel::arts_mut(&mut new.panel.art, &mut new.panel.places)
+                    .for_each(|art| art.take_pictures(self.panel.layout().arts()));
                 new.written = written;
             }
             CoverPart::Face(face) => {
@@ -454,8 +453,8 @@ impl WrittenPanel {
 
     /// Every piece of art, on all faces.
     pub fn arts_mut(&mut self) -> impl Iterator<Item = &mut Art> {
-        let flaps = self.flaps.iter_mut().filter_map(|flap| flap.art.as_mut());
-        self.panel.art.iter_mut().chain(flaps)
+        let flaps = self.flaps.iter_mut().flat_map(|flap| panel::arts_mut(&mut flap.art, &mut flap.places));
+        panel::arts_mut(&mut self.panel.art, &mut self.panel.places).chain(flaps)
     }
 
     /// The unit of the part in hand: that of its width, which a panel has from its trim.

@@ -5,7 +5,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::art::Tint;
+use super::art::{Art, Tint};
 use super::colour::Colour;
 use super::lengths::Unit;
 use super::typography::{Align, Stack};
@@ -90,6 +90,8 @@ pub struct Place {
     pub stack: Stack,
     /// The ink of its copy, unless a block's own type says; none where the face or the type of the copy says.
     pub ink: Option<Colour>,
+    /// The art that fills its form, over that of the face; none where the face's own is behind its copy.
+    pub art: Option<Art>,
     /// The tint behind its copy; none where the face says.
     pub tint: Option<Tint>,
     /// How many columns the place is parted into, one at the least.

@@ -3,7 +3,7 @@
 //! A place may be given by others (above a keep-out, following a place), whatever their order in the brief, so the
 //! names are read first and each box once those that it depends on are known.
 
-use super::art::Tint;
+use super::art::{Art, Tint};
 use super::bounds;
 use super::colour::Colour;
 use super::keep_out::{self, Ground};
@@ -16,9 +16,9 @@ use super::typography::{ALIGNMENTS, Align, STACKS, Stack};
 use crate::draft::BlockKind;
 use crate::units::{Length, Rect};
 
-const KEYS: [&str; 19] = [
+const KEYS: [&str; 20] = [
     "name", "holds", "edges", "size", "corner", "at", "above", "below", "beside", "follows", "space", "shape", "inset",
-    "align", "stack", "columns", "gutter", "ink", "tint",
+    "align", "stack", "columns", "gutter", "ink", "art", "tint",
 ];
 
 /// Common practice: some 2 mm between the edge of a bubble and its letters.
@@ -256,7 +256,8 @@ impl PlaceReader<'_, '_> {
             let inset = unit.written(inset);
             return Err(item.refuse(format!("an inset of {inset} leaves no room in {quoted}; make it smaller")));
         }
-        let mut place = Place { name, bounds, shape, inset, follows, unit, ..one(fields, item, unit)? };
+        let art = fields.optional("art").map(|value| Art::of_place(&value, follows.is_some())).transpose()?;
+        let mut place = Place { name, bounds, shape, inset, art, follows, unit, ..one(fields, item, unit)? };
         if is_above && !fields.has("stack") {
             place.stack = Stack::Foot;
         }
@@ -343,6 +344,7 @@ pub(super) fn one(fields: &KeyGroup<'_>, item: &NodeAt<'_>, unit: Unit) -> Resul
         align,
         stack,
         ink: Colour::read(fields, "ink")?,
+        art: None,
         tint: Tint::of(fields)?,
         columns,
         gutter,

@@ -213,7 +213,7 @@ impl ArtReader {
 fn read_all(wish: ArtWish, sender: &Sender<Message>) -> bool {
     let ArtWish { brief, path } = wish;
     let mut brief = Arc::unwrap_or_clone(brief);
-    let named = brief.faces().filter_map(|face| face.art).flat_map(|art| art.pictures());
+    let named = brief.faces().flat_map(|face| face.arts()).flat_map(|art| art.pictures());
     let named: BTreeSet<PathBuf> = named.map(|picture| picture.file.clone()).collect();
     for file in named {
         let read = files::read_art(&path, &file);

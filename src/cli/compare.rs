@@ -106,6 +106,10 @@ impl CompareArgs {
 }
 
 pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
+    let output = args.output.as_deref().map(|output| PageForm::of(output).map(|form| (form, output))).transpose()?;
+    if let Some((_, output)) = output {
+        files::check_folder_of(output)?;
+    }
     let paths = args.paths()?;
     if paths.len() < 2 {
         let problem = "there is one draft alone, and nothing to hold it against";
@@ -146,8 +150,8 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
         differences.as_ref().zip(effects.as_ref()).map(|(differences, effects)| Between { differences, effects });
     let page =
         ComparisonPage { title: if is_one_book { title } else { "" }, names: &names, comparison: &comparison, between };
-    if let Some(output) = &args.output {
-        PageForm::of(output)?.write(&drafts, &page, output)?;
+    if let Some((form, output)) = output {
+        form.write(&drafts, &page, output)?;
         return Ok(answer(&drafts, &unread));
     }
     let unread_json: Vec<UnreadJson> = unread.iter().map(Unread::as_json).collect();

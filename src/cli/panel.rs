@@ -10,7 +10,7 @@ use super::setup::{Setup, SetupArgs, Setups, folder_here, read_draft};
 use super::{Answer, columns, print};
 use crate::brief::place::CoverFace;
 use crate::draft::Draft;
-use crate::files::Error;
+use crate::files::{self, Error};
 use crate::print::panel::{self, PanelPage};
 use crate::print::panel_data;
 use crate::proof::{self, Proof, slug};
@@ -56,11 +56,13 @@ enum PanelFormat {
 const USUAL_RESOLUTION: u32 = 300;
 
 pub(super) fn run(args: &PanelArgs) -> Result<Answer, Error> {
+    let form = args.output.as_deref().map(|output| PictureFormat::of(output, None)).transpose()?;
+    args.output.as_deref().map_or(Ok(()), files::check_folder_of)?;
     let setup = args.setup()?;
     let fit = args.draft.as_deref().map(|draft| fit_of(draft, &setup)).transpose()?;
     let figures = PanelFigures::of(&setup.brief, fit.as_ref());
-    if let Some(output) = &args.output {
-        let picture = Picture { output, form: PictureFormat::of(output, None)?, resolution: args.resolution };
+    if let Some((output, form)) = args.output.as_deref().zip(form) {
+        let picture = Picture { output, form, resolution: args.resolution };
         draw(&figures, &setup, &picture)?;
     } else {
         let page =

@@ -38,6 +38,9 @@ const LICENCES: [(&str, &str, &str); 7] = [
 /// The crates that the program is built from.
 const CRATES: &str = include_str!("crates.txt");
 
+/// The texts of their licences, packed by the build script.
+const CRATE_LICENCES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/crate-licences"));
+
 /// The program's name on the command line.
 const PROGRAM: &str = "blurbwright";
 
@@ -87,6 +90,7 @@ pub(super) fn licences() -> Result<Answer, Error> {
     let mut texts: Vec<String> =
         LICENCES.iter().map(|(of, spdx, text)| format!("{of} ({spdx})\n\n{}\n", text.trim())).collect();
     texts.push(crates());
+    texts.push(crate_licences()?);
     say(&texts.join("\n\n"))
 }
 
@@ -105,6 +109,15 @@ fn crates() -> String {
                    SPDX expression";
     let lines: String = rows.iter().map(|(name, spdx)| format!("{name:width$}  {spdx}\n")).collect();
     format!("{heading}\n\n{lines}")
+}
+
+/// The texts of the crates' licences, each under the crates that have it.
+fn crate_licences() -> Result<String, Error> {
+    let damaged = || Error::new("the licences are damaged").with_remedy("install the program again");
+    let bytes = miniz_oxide::inflate::decompress_to_vec(CRATE_LICENCES).map_err(|_| damaged())?;
+    let text = String::from_utf8(bytes).map_err(|_| damaged())?;
+    let texts = text.split_once("\n\n").map_or("", |(_, texts)| texts);
+    Ok(format!("The texts of those licences, each under the crates that carry it\n\n{}\n", texts.trim_end()))
 }
 
 pub(super) fn completions(shell: Shell) -> Result<Answer, Error> {

@@ -14,6 +14,7 @@ use super::sheet::{DraftContent, DraftSheet};
 use super::theme::Theme;
 use super::unpriced::{MeasuredBy, Unpriced};
 use crate::brief::Brief;
+use crate::brief::art::ArtPicture;
 use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::WrittenPanel;
 use crate::brief::place::CoverFace;
@@ -395,12 +396,12 @@ impl State {
     /// where there is none.
     pub fn art_told(&self, face: CoverFace) -> Option<&'static str> {
         let layout = self.brief().faces().find(|layout| layout.face == face)?;
-        let picture = &layout.art?.picture;
-        match picture.read {
+        let told = |picture: &ArtPicture| match picture.read {
             None if self.art.is_unread(&picture.file) => Some("the art cannot be read"),
             None => Some("the art is being read"),
             Some(_) => self.art.is_unread(&picture.file).then_some("the art as it was"),
-        }
+        };
+        { layout.arts() }.find_map(|art| told(&art.picture))
     }
 
     /// Why a picture that the brief names cannot be read, as a sentence; none for any other file.

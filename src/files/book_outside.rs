@@ -32,7 +32,7 @@ impl WatchedBook {
 
     /// Notes that the brief was read.
     pub(crate) fn saw(&mut self, brief: &Brief) {
-        let files = brief.faces().filter_map(|face| face.art).flat_map(|art| art.pictures());
+        let files = brief.faces().flat_map(|face| face.arts()).flat_map(|art| art.pictures());
         let paths = files.map(|picture| files::path_of_art(&self.brief, &picture.file));
         self.art = paths.map(|path| (path.clone(), files::file_mark(&path))).collect();
         self.seen = files::file_mark(&self.brief);

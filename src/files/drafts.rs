@@ -98,7 +98,21 @@ pub(super) fn draft_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<ReadDr
     if let Some(text) = documents::text_of_utf16(&bytes) {
         return Ok(ReadDraft { text, document: Some(vec!["its letters are saved as UTF-16".to_owned()]) });
     }
-    Ok(ReadDraft { text: text_of(path, what, bytes)?, document: None })
+    let text = text_of(path, what, bytes)?;
+    if is_page(&text) {
+        let problem = "it is a page of HTML, whose marks would be read as copy";
+        let remedy = "save its words as .docx, .odt or .txt, and try that";
+        return Err(Error::cannot(format!("read {what}"), path, problem).with_remedy(remedy));
+    }
+    Ok(ReadDraft { text, document: None })
+}
+
+/// Whether a text is a whole page of HTML by its beginning.
+fn is_page(text: &str) -> bool {
+    let text = text.trim_start_matches('\u{feff}').trim_start();
+    ["<!doctype html", "<html"]
+        .iter()
+        .any(|begins| text.get(..begins.len()).is_some_and(|beginning| beginning.eq_ignore_ascii_case(begins)))
 }
 
 /// Returns the text, unless it is a brief, which is an error.

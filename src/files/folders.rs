@@ -1,11 +1,13 @@
 //! What is in a folder, and what a folder is called.
 
+use std::cmp::Ordering;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
 use super::{Error, stage};
-use crate::system::{self, names};
+use crate::system::{self, file_names};
+use crate::units::names;
 
 /// Whatever is in a folder but hidden entries, in the order of the names.
 pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
@@ -14,7 +16,7 @@ pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     let is_hidden = |entry: &fs::DirEntry| entry.file_name().as_encoded_bytes().starts_with(b".");
     let mut paths: Vec<PathBuf> =
         entries.map_err(fail)?.into_iter().filter(|entry| !is_hidden(entry)).map(|entry| entry.path()).collect();
-    paths.sort();
+    paths.sort_by(|one, other| in_order(one, other));
     Ok(paths)
 }
 
@@ -24,11 +26,17 @@ pub(super) fn check_name(path: &Path) -> Result<(), Error> {
     let new = path.ancestors().take_while(|part| !part.is_file() && !part.is_dir());
     let faults = new.filter_map(|part| {
         let name = part.file_name()?.to_string_lossy();
-        Some((names::fault_of(&name)?, name.into_owned()))
+        Some((file_names::fault_of(&name)?, name.into_owned()))
     });
     let remedy = "take another name, so that the book can move to any computer";
     let refuse = |(fault, name)| Err(Error::cannot("write", path, format!("{name} {fault}")).with_remedy(remedy));
     faults.last().map_or(Ok(()), refuse)
+}
+
+/// The order of two entries of a folder: by their names, with numbers by their value.
+pub(super) fn in_order(one: &Path, other: &Path) -> Ordering {
+    let [name, other_name] = [one, other].map(|path| path.file_name().unwrap_or_default().to_string_lossy());
+    names::in_order(&name, &other_name).then_with(|| one.cmp(other))
 }
 
 /// Checks that a file has a name that every system allows, and a folder to be written into, before what is written is

@@ -11,7 +11,7 @@ use crate::art::lines::{Grade, LineLetters};
 use crate::art::on_art::JudgedLine;
 use crate::art::placement::PlacedArt;
 use crate::artwork::{ArtFile, GroundOf};
-use crate::brief::art::Tint;
+use crate::brief::art::{Art, Tint};
 use crate::brief::panel::FaceLayout;
 use crate::brief::place::Shape;
 use crate::desk::theme::{Letters, Theme};
@@ -24,8 +24,7 @@ use crate::units::{Length, Rect as Place};
 /// The art behind a face, with what is laid over it and what is known of the lines that stand on it.
 #[derive(Debug, Clone)]
 pub(super) struct FaceGround<'a> {
-    file: &'a Arc<ArtFile>,
-    of: GroundOf,
+    pictures: Vec<FormedPicture>,
     tints: Vec<FormedTint>,
     /// The lines of copy on the art, judged.
     pub(super) lines: Vec<&'a JudgedLine>,
@@ -39,18 +38,29 @@ pub(super) struct FormedTint {
     tint: Tint,
 }
 
+/// A picture on a part of a face.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct FormedPicture {
+    file: Arc<ArtFile>,
+    of: GroundOf,
+    /// The form of the place that it fills; none where it is the face's own.
+    form: Option<Shape>,
+}
+
 /// Art with its tints, to be drawn elsewhere.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct SharedGround {
-    file: Arc<ArtFile>,
-    of: GroundOf,
+    pictures: Vec<FormedPicture>,
     tints: Vec<FormedTint>,
 }
 
 impl<'a> FaceGround<'a> {
     /// The art of a face of a report; none where it has none, or none that was read.
     pub(super) fn of(face: &FaceLayout<'a>, report: &'a Report) -> Option<Self> {
-        let PlacedArt { rect, source, .. } = PlacedArt::on(face)?;
+        let pictures = pictures(face);
+        if pictures.is_empty() {
+            return None;
+        }
         let fit = &report.fit;
         let mut tints = Vec::new();
         for (number, place) in fit.places.iter().enumerate().filter(|(_, place)| place.face == face.face) {
@@ -66,44 +76,60 @@ impl<'a> FaceGround<'a> {
         }
         let judged = report.legibility.as_ref().map_or(&[][..], |art| &art.lines);
         let is_here = |line: &&JudgedLine| fit.places.get(line.place).is_some_and(|place| place.face == face.face);
-        Some(Self {
-            file: face.art?.picture.read.as_ref()?,
-            of: GroundOf { rect, source, tint: None },
-            tints,
-            lines: judged.iter().filter(is_here).collect(),
-        })
+        Some(Self { pictures, tints, lines: judged.iter().filter(is_here).collect() })
     }
 
     /// The art with its tints, to be drawn elsewhere.
     pub(super) fn shared(&self) -> SharedGround {
-        SharedGround { file: Arc::clone(self.file), of: self.of, tints: self.tints.clone() }
+        SharedGround { pictures: self.pictures.clone(), tints: self.tints.clone() }
     }
+}
+
+/// The art of a face, then that of its places, as far as it was read.
+fn pictures(face: &FaceLayout<'_>) -> Vec<FormedPicture> {
+    let own = std::iter::once((face.art, PlacedArt::on(face), None));
+    let places = face.places.iter().map(|it| (it.art.as_ref(), PlacedArt::in_place(it), Some(it.shape.clone())));
+    let formed = |(art, placed, form): (Option<&Art>, Option<PlacedArt>, Option<Shape>)| {
+        let PlacedArt { rect, source, .. } = placed?;
+        let file = Arc::clone(art?.picture.read.as_ref()?);
+        Some(FormedPicture { file, of: GroundOf { rect, source, tint: None }, form })
+    };
+    own.chain(places).filter_map(formed).collect()
 }
 
 impl SharedGround {
     /// The colours of a face in so many columns and rows, row by row.
     pub(super) fn pixels(&self, face: Place, size: (usize, usize)) -> Vec<[u8; 3]> {
-        let mut pixels = self.file.colours(&self.of, face, size).to_vec();
-        for FormedTint { rect, shape, tint } in &self.tints {
-            let contour = Contour::of(shape, *rect, Length::ZERO);
-            let (mut stretches, hair) = (Vec::new(), face.height / HAIRS);
-            for row in 0..size.1 {
-                // What of a row is tinted is told by its middle, and so is each of its pixels.
-                let middle = face.y + face.height * (2 * row as i64 + 1) / (2 * size.1 as i64);
-                stretches.clear();
-                contour.inside(middle, middle + hair, &mut stretches);
-                for (from, to) in &stretches {
-                    let share = |edge: Length| {
-                        let part = (edge - face.x).to_pt() / face.width.to_pt().max(1.0) * size.0 as f64;
-                        (part.round().max(0.0) as usize).min(size.0)
-                    };
-                    for pixel in &mut pixels[row * size.0..][share(*from)..share(*to).max(share(*from))] {
-                        *pixel = laid_over(*pixel, tint);
-                    }
-                }
+        let mut pixels = vec![[u8::MAX; 3]; size.0 * size.1];
+        for FormedPicture { file, of, form } in &self.pictures {
+            let art = file.colours(of, face, size);
+            match form {
+                None => pixels.copy_from_slice(&art),
+                Some(form) => in_form(form, of.rect, face, size, |at| pixels[at] = art[at]),
             }
         }
+        for FormedTint { rect, shape, tint } in &self.tints {
+            in_form(shape, *rect, face, size, |at| pixels[at] = laid_over(pixels[at], tint));
+        }
         pixels
+    }
+}
+
+/// Visits the pixels of a face in so many columns and rows that a form in a rectangle covers, by their numbers.
+fn in_form(form: &Shape, rect: Place, face: Place, size: (usize, usize), mut visit: impl FnMut(usize)) {
+    let contour = Contour::of(form, rect, Length::ZERO);
+    let (mut stretches, hair) = (Vec::new(), face.height / HAIRS);
+    for row in 0..size.1 {
+        // How far the form goes in a row is told by its middle, and so for each of its pixels.
+        let middle = face.y + face.height * (2 * row as i64 + 1) / (2 * size.1 as i64);
+        contour.inside(middle, middle + hair, &mut stretches);
+        for (from, to) in &stretches {
+            let share = |edge: Length| {
+                let part = (edge - face.x).to_pt() / face.width.to_pt().max(1.0) * size.0 as f64;
+                (part.round().max(0.0) as usize).min(size.0)
+            };
+            (share(*from)..share(*to)).for_each(|column| visit(row * size.0 + column));
+        }
     }
 }
 
@@ -263,7 +289,7 @@ mod tests {
     use ratatui::style::Color;
 
     use super::super::picture::{Pictured, draw};
-    use super::{FaceGround, FormedTint, SharedGround};
+    use super::{FaceGround, FormedPicture, FormedTint, SharedGround};
     use crate::art::placement::PlacedArt;
     use crate::artwork::picture::{ColourModel, Picture};
     use crate::artwork::{ArtFile, GroundOf, KeptGrounds};
@@ -301,7 +327,8 @@ mod tests {
         let rect = drawing.rect_of(FramePart::Face).expect("a face");
         let PlacedArt { rect, source, .. } = PlacedArt::covering((64, 64), rect).expect("a place");
         let of = GroundOf { rect, source, tint: None };
-        let ground = Some(FaceGround { file, of, tints: Vec::new(), lines: Vec::new() });
+        let pictures = vec![FormedPicture { file: Arc::clone(file), of, form: None }];
+        let ground = Some(FaceGround { pictures, tints: Vec::new(), lines: Vec::new() });
         let (face, quiet) = (CoverFace::Panel, Vec::new());
         let pictured = Pictured { face, drawing, marked: None, in_hand: None, ground, art_told: None, quiet };
         let mut buffer = Buffer::empty(area);
@@ -367,7 +394,8 @@ mod tests {
         let tint = Tint { colour: Colour::White, opacity: 1.0, pad: Length::ZERO };
         let tinted = |shape: Shape| {
             let (file, of) = (Arc::new(file.clone()), GroundOf { rect, source, tint: None });
-            let ground = SharedGround { file, of, tints: vec![FormedTint { rect, shape, tint }] };
+            let pictures = vec![FormedPicture { file, of, form: None }];
+            let ground = SharedGround { pictures, tints: vec![FormedTint { rect, shape, tint }] };
             let pixels = ground.pixels(rect, (40, 40));
             pixels.iter().map(|pixel| *pixel == [255; 3]).collect::<Vec<_>>()
         };

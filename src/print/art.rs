@@ -23,15 +23,18 @@ pub(super) fn write(sheet: &mut TextPage, art: &[ArtFacts]) {
 
 /// A piece of art as it is printed: its file, its pixels and colours, and how far it goes.
 pub(super) fn told(facts: &ArtFacts) -> String {
-    let ArtFacts { face, file, kind, placed, pixels: (columns, rows), model, .. } = facts;
+    let ArtFacts { face, place, file, kind, placed, pixels: (columns, rows), model, .. } = facts;
+    let own = place.as_ref().map(|place| format!("in \"{}\", ", visible(place)));
     let on = if *face == CoverFace::Panel { String::new() } else { format!("on the {}, ", face.name()) };
     let goes = match placed {
-        ArtExtent::Bleed => "to the bleed",
-        ArtExtent::Trim => "to the trim",
+        _ if place.is_some() => "",
+        ArtExtent::Bleed => " to the bleed",
+        ArtExtent::Trim => " to the trim",
     };
     let file = file.to_string_lossy();
     let ppi = facts.whole_ppi();
-    format!("{}, {on}{kind}, {columns} x {rows} pixels, {}: {ppi} to the inch {goes}", visible(&file), colours(*model))
+    let told = own.unwrap_or_else(|| format!("{on}{kind}, "));
+    format!("{}, {told}{columns} x {rows} pixels, {}: {ppi} to the inch{goes}", visible(&file), colours(*model))
 }
 
 /// The colours of a file's pixels, as a page names them.

@@ -320,6 +320,19 @@ pub fn on_art(before: &Figures, after: &Figures) -> Vec<String> {
     [Some(Grade::Lost), Some(Grade::Hard), Some(Grade::Clear), None].into_iter().filter_map(told).collect()
 }
 
+/// What the changes did to lines on art: a sentence for each change that did something, with those above it made, and
+/// one for all of them together.
+pub fn art_by_change(effects: &Effects) -> Vec<String> {
+    let of_step = |number: usize| {
+        let (before, after) = effects.step(number)?;
+        Some((format!("Change {}", number + 1), on_art(before, after)))
+    };
+    let steps = (0..).map_while(of_step);
+    let together = ("All changes together".to_owned(), on_art(&effects.first, &effects.last));
+    let told = steps.chain([together]).filter(|(_, told)| !told.is_empty());
+    told.map(|(what, told)| format!("{what}: {}.", told.join("; "))).collect()
+}
+
 fn turned(before: &Figures, after: &Figures) -> String {
     match (before.fits, after.fits) {
         (false, true) => "  now it fits".to_owned(),

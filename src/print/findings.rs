@@ -5,8 +5,8 @@
 use super::sheet::TextPage;
 use super::visible::visible;
 use super::words::{counted, joined};
-use crate::art::lines::{CLEAR_STAND_OUT, Grade, Stretch, contrast_wanted};
-use crate::art::on_art::JudgedLine;
+use crate::art::lines::{CLEAR_STAND_OUT, Grade, LineJudgement, LineLetters, Stretch, contrast_wanted};
+use crate::art::on_art::{JudgedLine, JudgedTitle};
 use crate::brief::colour::Colour;
 use crate::report::Legibility;
 use crate::report::fit::Findings;
@@ -80,7 +80,8 @@ fn ink(art: &Legibility, advice: &ArtAdvice, columns: usize) -> String {
     for sentence in advice.mends.iter().flat_map(mends) {
         sheet.labelled("", &sentence);
     }
-    if art.not_clear().next().is_some() {
+    let title = art.title.as_ref().filter(|title| title.judgement.grade != Grade::Clear);
+    if art.not_clear().next().is_some() || title.is_some() {
         sheet.labelled("", WHOSE_FIGURES);
     }
     sheet.text()
@@ -89,7 +90,11 @@ fn ink(art: &Legibility, advice: &ArtAdvice, columns: usize) -> String {
 /// How many lines of each ink have which grade, a sentence each.
 pub(super) fn inks(art: &Legibility) -> Vec<String> {
     let told = |(colour, lines): (Colour, Vec<&JudgedLine>)| format!("{colour}: {}", grades(&lines));
-    let all: Vec<String> = by_ink(&art.lines).into_iter().map(told).collect();
+    let title = art
+        .title
+        .as_ref()
+        .map(|title| format!("{}: the title on the spine, {}", title.colour, title.judgement.grade.name()));
+    let all: Vec<String> = by_ink(&art.lines).into_iter().map(told).chain(title).collect();
     if all.is_empty() { vec!["no line stands on the art".to_owned()] } else { all }
 }
 
@@ -99,6 +104,7 @@ pub(super) fn lines_not_clear(art: &Legibility) -> Vec<String> {
     let more = told.len().saturating_sub(MOST_TOLD);
     told.truncate(MOST_TOLD);
     told.extend((more > 0).then(|| format!("and {}", counted(more, "more line"))));
+    told.extend(art.title.as_ref().and_then(title_not_clear));
     told
 }
 
@@ -134,27 +140,41 @@ fn grades(lines: &[&JudgedLine]) -> String {
 
 /// A sentence on a line that is not clear, with the words of its worst stretch; none of a line that is.
 fn not_clear(line: &JudgedLine) -> Option<String> {
-    let stretches = line.judgement.stretches.iter().zip(&line.words);
+    unread(&format!("line {}", line.line + 1), (&line.judgement, &line.words), &line.letters)
+}
+
+/// A sentence on a title that is not clear, and which ink would make it so; none of a title that is.
+fn title_not_clear(title: &JudgedTitle) -> Option<String> {
+    let told = unread("the title on the spine", (&title.judgement, &title.words), &title.letters)?;
+    Some(match title.mended_by {
+        Some(ink) => format!("{told}; {ink} ink makes it clear"),
+        None => format!("{told}; neither black nor white ink makes it clear"),
+    })
+}
+
+/// A sentence on what is not clear, with the words of its worst stretch.
+fn unread(what: &str, (judgement, words): (&LineJudgement, &[String]), letters: &LineLetters) -> Option<String> {
+    let others = words.len().saturating_sub(1);
+    let stretches = judgement.stretches.iter().zip(words);
     let (worst, words) = stretches
         .min_by(|(one, _), (other, _)| (other.grade.cmp(&one.grade)).then(one.stand_out.total_cmp(&other.stand_out)))?;
     let Stretch { grade, cause, stand_out, contrast, .. } = worst;
-    let all = &line.letters.words;
+    let all = &letters.words;
     let is_whole = all.first().map(|word| word.text.start) == Some(worst.text.start)
         && all.last().map(|word| word.text.end) == Some(worst.text.end);
-    let others = match line.words.len() - 1 {
+    let others = match others {
         0 => String::new(),
         others => format!(" and in {}", counted(others, "other place")),
     };
     let place = if is_whole { "throughout".to_owned() } else { format!("at \"{}\"{others}", visible(words)) };
     Some(format!(
-        "line {} is {} {place}, {}: stand-out {} of {}, contrast {}:1 of {}:1",
-        line.line + 1,
+        "{what} is {} {place}, {}: stand-out {} of {}, contrast {}:1 of {}:1",
         grade.name(),
         cause.name(),
         floored(*stand_out),
         trimmed(CLEAR_STAND_OUT, 1),
         floored(*contrast),
-        trimmed(contrast_wanted(line.letters.is_large), 1)
+        trimmed(contrast_wanted(letters.is_large), 1)
     ))
 }
 

@@ -3,13 +3,15 @@
 
 #[cfg(test)]
 use schemars::JsonSchema;
+use std::ops::Range;
+
 use serde::Serialize;
 
 use super::art::{colours, says};
 use super::json::rounded;
 use crate::art::facts::{ArtFacts, ArtFinding};
 use crate::art::lines::{Grade, Stretch};
-use crate::art::on_art::JudgedLine;
+use crate::art::on_art::{JudgedLine, JudgedTitle};
 use crate::report::fit::Findings;
 use crate::report::mends::{ArtAdvice, Mend, PlaceMends, VainMend};
 use crate::report::places::FitPlace;
@@ -203,8 +205,8 @@ impl FindingsJson {
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct LegibilityJson {
-    /// How many lines are clear: a stand-out ratio of 6 in each word, and a contrast ratio of 4.5 (3 for large type, by
-    /// WCAG 2.2) in each letter.
+    /// How many lines, the title on its spine with them, are clear: a stand-out ratio of 6 in each word, and a contrast
+    /// ratio of 4.5 (3 for large type, by WCAG 2.2) in each letter.
     clear: usize,
     /// How many lines are hard to read.
     hard: usize,
@@ -212,6 +214,8 @@ pub(super) struct LegibilityJson {
     lost: usize,
     /// Every line that stands on art.
     lines: Vec<JudgedLineJson>,
+    /// The title on the art of its spine; null where no art lies there.
+    spine_title: Option<JudgedTitleJson>,
     /// What makes every line of a place clear, for each place that has lines that are not.
     mends: Vec<PlaceMendsJson>,
     /// Quiet room on the face that the blurb stands on, the largest first, one with specks last.
@@ -237,6 +241,24 @@ struct JudgedLineJson {
     /// How thick the thinnest stroke of the letters is, where they are light on a dark ground and it may fill in with
     /// ink; null elsewhere.
     fine_stroke_pt: Option<f64>,
+}
+
+/// The title on the art of its spine.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct JudgedTitleJson {
+    /// `clear`, `hard` or `lost`: the worst of its words.
+    grade: &'static str,
+    /// `black`, `white` or the colour in sRGB, such as `#1f3a5f`.
+    ink: String,
+    /// The least stand-out ratio of a word; null in a title without words.
+    stand_out: Option<f64>,
+    /// The least contrast ratio of a letter by WCAG 2.2; null in a title without words.
+    ratio: Option<f64>,
+    /// Words side by side that are not clear, by their bytes in the title.
+    stretches: Vec<StretchJson>,
+    /// `black` or `white` where that ink makes a title clear that is not; null elsewhere.
+    mended_by: Option<String>,
 }
 
 /// Words side by side that are not clear.
@@ -334,6 +356,7 @@ impl LegibilityJson {
             hard: art.count(Grade::Hard),
             lost: art.count(Grade::Lost),
             lines: art.lines.iter().map(|line| JudgedLineJson::of(line, text(line.line))).collect(),
+            spine_title: art.title.as_ref().map(JudgedTitleJson::of),
             mends: advice.mends.iter().map(PlaceMendsJson::of).collect(),
             quiet: rooms.collect(),
         }
@@ -352,15 +375,7 @@ impl JudgedLineJson {
         let mut stretch = |(stretch, words): (&Stretch, &String)| {
             let from = text.get(behind..).and_then(|rest| rest.find(words.as_str())).map_or(behind, |at| behind + at);
             behind = from + words.len();
-            StretchJson {
-                from,
-                to: behind,
-                words: words.clone(),
-                grade: stretch.grade.name(),
-                why: stretch.cause.name(),
-                stand_out: rounded(stretch.stand_out),
-                ratio: rounded(stretch.contrast),
-            }
+            StretchJson::of(stretch, words, from..behind)
         };
         Self {
             line: line.line + 1,
@@ -370,6 +385,34 @@ impl JudgedLineJson {
             ratio: line.judgement.contrast.map(rounded),
             stretches: line.judgement.stretches.iter().zip(&line.words).map(&mut stretch).collect(),
             fine_stroke_pt: line.fine_reversed.map(points),
+        }
+    }
+}
+
+impl JudgedTitleJson {
+    fn of(title: &JudgedTitle) -> Self {
+        let stretch = |(stretch, words): (&Stretch, &String)| StretchJson::of(stretch, words, stretch.text.clone());
+        Self {
+            grade: title.judgement.grade.name(),
+            ink: title.colour.to_string(),
+            stand_out: title.judgement.stand_out.map(rounded),
+            ratio: title.judgement.contrast.map(rounded),
+            stretches: title.judgement.stretches.iter().zip(&title.words).map(stretch).collect(),
+            mended_by: title.mended_by.map(|ink| ink.to_string()),
+        }
+    }
+}
+
+impl StretchJson {
+    fn of(stretch: &Stretch, words: &str, bytes: Range<usize>) -> Self {
+        Self {
+            from: bytes.start,
+            to: bytes.end,
+            words: words.to_owned(),
+            grade: stretch.grade.name(),
+            why: stretch.cause.name(),
+            stand_out: rounded(stretch.stand_out),
+            ratio: rounded(stretch.contrast),
         }
     }
 }
@@ -438,7 +481,7 @@ fn points(length: Distance) -> f64 {
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct ArtJson {
-    /// The picture of each face that has one, the panel's first.
+    /// The picture of each face that has one, the panel's first, and behind it those of the face's places.
     files: Vec<ArtFileJson>,
     /// Whether the copy can be read on it; left out where no copy stands on art.
     #[serde(flatten)]
@@ -453,17 +496,19 @@ impl ArtJson {
     }
 }
 
-/// The art of one face, as it is printed.
+/// The art of one face or one place, as it is printed.
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct ArtFileJson {
     /// `back panel`, `front flap` or `back flap`.
     face: &'static str,
+    /// The place that it fills; null where it is the face's own.
+    place: Option<String>,
     /// The file as the brief names it.
     file: String,
     /// `scene`, `round` or `spot`.
     kind: &'static str,
-    /// `bleed` or `trim`.
+    /// `bleed` or `trim`; the art of a place ends with the place, and here `trim` stands for that.
     placed: &'static str,
     /// The picture's columns and rows.
     pixels: [usize; 2],
@@ -500,6 +545,7 @@ impl ArtFileJson {
         let query = |finding: &ArtFinding| ArtQueryJson { name: finding.name(), says: says(finding, facts) };
         Self {
             face: facts.face.name(),
+            place: facts.place.clone(),
             file: facts.file.to_string_lossy().into_owned(),
             kind: facts.kind,
             placed: facts.placed.name(),

@@ -139,9 +139,10 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
     /// Draws the art and what lies over it, below all else.
     fn ground(&mut self) {
         let proof = self.proof;
-        if let Some(FaceArt { file, placed }) = proof.drawing.faces_art() {
+        for FaceArt { file, placed, form } in proof.drawing.arts() {
             let (file, rect) = (Arc::clone(file), moved(&placed.rect, self.origin));
-            self.sheet.marks.push(SheetMark::Art(SheetArt { file, source: placed.source, rect }));
+            let form = form.as_ref().filter(|form| **form != Shape::Box).map(|form| shapes::form(&rect, form));
+            self.sheet.marks.push(SheetMark::Art(SheetArt { file, source: placed.source, rect, form }));
         }
         for tint in proof.drawing.tints_over() {
             let shape = shapes::form(&moved(&tint.rect, self.origin), &tint.shape);
@@ -170,7 +171,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             FramePart::KeepOut => stroke(Ink::Grey, 0.4, None),
             FramePart::Quiet => stroke(Ink::Accent, 0.8, None),
         };
-        let on_art = self.proof.drawing.faces_art().is_some();
+        let on_art = self.proof.drawing.arts().any(|art| art.placed.rect.overlaps(&frame.rect));
         let filled = match (frame.part, on_art) {
             (FramePart::KeepOut, false) => Some(Ink::Pale),
             (FramePart::KeepOut, true) if frame.is_white => Some(PAPER),
@@ -246,8 +247,8 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
     fn plate(&mut self, at: Point, width: Length) {
         let (above, below, beside) = (Length::pt(5.5), Length::pt(1.8), Length::pt(1.0));
         let plate = Rect { x: at.x - beside, y: at.y - above, width: width + beside * 2, height: above + below };
-        let art = self.proof.drawing.faces_art().map(|art| moved(&art.placed.rect, self.origin));
-        if art.is_some_and(|art| art.overlaps(&plate)) {
+        let mut art = self.proof.drawing.arts().map(|art| moved(&art.placed.rect, self.origin));
+        if art.any(|art| art.overlaps(&plate)) {
             self.sheet.marks.push(SheetMark::Veil(shapes::frame(&plate, Length::ZERO), PAPER, PLATE));
         }
     }

@@ -5,7 +5,7 @@ use super::shapes;
 use super::sheet::{Ink, Sheet, SheetMark, SheetScale, Stroke};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
-use crate::print::compare::{beaten, label, limit, signed, signs, turns};
+use crate::print::compare::{art_by_change, beaten, label, limit, signed, signs, turns};
 use crate::setting::Faces;
 use crate::setting::glyphs::PlainType;
 use crate::units::{Length, Point, Rect, Size, trimmed};
@@ -61,6 +61,9 @@ pub fn sheet<'a>(compared: &Compared<'_>, faces: &'a Faces) -> Sheet<'a> {
         leaf.words(&sentence, &text(), Ink::Black);
     }
     for sentence in page.between.iter().flat_map(|between| turns(between.effects)) {
+        leaf.words(&sentence, &text(), Ink::Black);
+    }
+    for sentence in page.between.iter().flat_map(|between| art_by_change(between.effects)) {
         leaf.words(&sentence, &text(), Ink::Black);
     }
     for caution in compared.cautions {

@@ -98,7 +98,7 @@ mod tests {
         let file = Arc::new(ArtFile { picture, profile: None, inks: None, jpeg, grounds });
         let inches = Length::inches(2.0);
         let source = PixelRect { x: 0.0, y: 0.0, width: side as f64, height: side as f64 };
-        SheetArt { file, source, rect: Rect { width: inches, height: inches, ..Rect::default() } }
+        SheetArt { file, source, rect: Rect { width: inches, height: inches, ..Rect::default() }, form: None }
     }
 
     #[test]

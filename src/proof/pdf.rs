@@ -7,6 +7,7 @@ use pdf_writer::{Content, Filter, Finish, Name, Pdf, Ref, Settings, Str, TextStr
 use super::cff::units;
 use super::embedded::{Cluster, EmbeddedFonts, LetterCode};
 use super::pdf_art::PdfArt;
+use super::pdf_path::put_path;
 use super::pdf_stream::{deflated, fingerprint};
 use super::seal;
 use super::shapes::points;
@@ -112,12 +113,12 @@ impl PagePainter<'_, '_> {
         match mark {
             SheetMark::Tint(shape, ink) => {
                 self.fill(*ink);
-                self.path(shape);
+                put_path(&mut self.content, shape);
                 self.content.fill_nonzero();
             }
             SheetMark::Drawn(shape, stroke) => {
                 self.pen(stroke);
-                self.path(shape);
+                put_path(&mut self.content, shape);
                 self.content.stroke();
             }
             SheetMark::Veil(shape, ink, opacity) => self.veil(shape, *ink, *opacity),
@@ -134,7 +135,7 @@ impl PagePainter<'_, '_> {
         });
         self.content.save_state().set_parameters(Name(opacity_name(number).as_bytes()));
         self.fill(ink);
-        self.path(shape);
+        put_path(&mut self.content, shape);
         self.content.fill_nonzero().restore_state();
     }
 
@@ -150,26 +151,6 @@ impl PagePainter<'_, '_> {
             .set_stroke_rgb(red, green, blue)
             .set_line_width(points(stroke.width))
             .set_dash_pattern(dashes.into_iter().flatten(), 0.0);
-    }
-
-    fn path(&mut self, steps: &[PathStep]) {
-        let mut at = [0.0; 2];
-        for step in steps {
-            match *step {
-                PathStep::Move([x, y]) => self.content.move_to(x, y),
-                PathStep::Line([x, y]) => self.content.line_to(x, y),
-                PathStep::Quad(by, [x, y]) => {
-                    let towards = |end: [f32; 2]| [0, 1].map(|axis| end[axis] + (by[axis] - end[axis]) * 2.0 / 3.0);
-                    let ([x1, y1], [x2, y2]) = (towards(at), towards([x, y]));
-                    self.content.cubic_to(x1, y1, x2, y2, x, y)
-                }
-                PathStep::Curve([x1, y1], [x2, y2], [x, y]) => self.content.cubic_to(x1, y1, x2, y2, x, y),
-                PathStep::Close => self.content.close_path(),
-            };
-            if let PathStep::Move(to) | PathStep::Line(to) | PathStep::Quad(_, to) | PathStep::Curve(_, _, to) = *step {
-                at = to;
-            }
-        }
     }
 
     fn letters(&mut self, run: &GlyphRun, ink: Ink) {

@@ -6,6 +6,7 @@ use pdf_writer::types::Predictor;
 use pdf_writer::{Content, Filter, Name, Pdf, Ref};
 
 use super::packed_art::{PackedArt, packed, samples};
+use super::pdf_path::put_path;
 use super::shapes::points;
 use super::sheet::{Sheet, SheetMark};
 use super::sheet_art::SheetArt;
@@ -43,6 +44,10 @@ impl<'a> PdfArt<'a> {
             PackedArt::Png(_) => rect,
         };
         content.save_state().rect(rect[0], rect[1], rect[2], rect[3]).clip_nonzero().end_path();
+        if let Some(form) = &art.form {
+            put_path(content, form);
+            content.clip_nonzero().end_path();
+        }
         // A picture stands upright where places count from the foot, so it is turned over as the page is.
         content.transform([width, 0.0, 0.0, -height, x, y + height]);
         content.x_object(Name(Self::name(number).as_bytes())).restore_state();

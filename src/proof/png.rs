@@ -1,6 +1,11 @@
 //! Sheets as pixels: as a PNG, side by side on one picture that carries its resolution, or a part of one for a screen.
 
-use tiny_skia::{Color, ColorU8, FillRule, Paint, Path, PathBuilder, Pixmap, StrokeDash, Transform};
+use std::ops::Range;
+
+use tiny_skia::{
+    Color, ColorU8, FillRule, FilterQuality, Paint, Path, PathBuilder, Pattern, Pixmap, SpreadMode, StrokeDash,
+    Transform,
+};
 
 use super::seal;
 use super::shapes::{letters, points};
@@ -115,6 +120,10 @@ fn put_art(pixels: &mut Pixmap, art: &SheetArt, place: Transform) {
         height: rows.len() as f64 * high,
     };
     let shown = SheetArt { source, ..art.clone() }.pixels(columns.len(), rows.len());
+    if let Some(form) = &art.form {
+        put_formed(pixels, form, (&shown, columns, rows), place);
+        return;
+    }
     let stride = pixels.width() as usize;
     for (row, shown) in rows.zip(shown.chunks_exact(columns.len())) {
         let canvas = &mut pixels.pixels_mut()[row * stride..][columns.clone()];
@@ -122,6 +131,28 @@ fn put_art(pixels: &mut Pixmap, art: &SheetArt, place: Transform) {
             *pixel = ColorU8::from_rgba(*red, *green, *blue, u8::MAX).premultiply();
         }
     }
+}
+
+/// Puts pixels that lie in some columns and rows of the canvas as far as a form goes, with a smooth edge.
+fn put_formed(
+    pixels: &mut Pixmap,
+    form: &[PathStep],
+    (shown, columns, rows): (&[[u8; 3]], Range<usize>, Range<usize>),
+    place: Transform,
+) {
+    let map = u32::try_from(columns.len()).ok().zip(u32::try_from(rows.len()).ok());
+    let (Some(mut map), Some(form)) =
+        (map.and_then(|(width, height)| Pixmap::new(width, height)), path(form).and_then(|path| path.transform(place)))
+    else {
+        return;
+    };
+    for (pixel, [red, green, blue]) in map.pixels_mut().iter_mut().zip(shown) {
+        *pixel = ColorU8::from_rgba(*red, *green, *blue, u8::MAX).premultiply();
+    }
+    let at = Transform::from_translate(columns.start as f32, rows.start as f32);
+    let shader = Pattern::new(map.as_ref(), SpreadMode::Pad, FilterQuality::Nearest, 1.0, at);
+    let paint = Paint { shader, ..Paint::default() };
+    pixels.fill_path(&form, &paint, FillRule::Winding, Transform::identity(), None);
 }
 
 fn paint(ink: Ink, opacity: f64) -> Paint<'static> {

@@ -60,7 +60,8 @@ impl SheetMark {
             Self::Art(art) => {
                 let (x, y) = (scale.of(art.rect.x) + at.x, scale.of(art.rect.y) + at.y);
                 let (width, height) = (scale.of(art.rect.width), scale.of(art.rect.height));
-                Self::Art(SheetArt { rect: Rect { x, y, width, height }, ..art })
+                let form = art.form.map(shape);
+                Self::Art(SheetArt { rect: Rect { x, y, width, height }, form, ..art })
             }
             Self::Veil(steps, ink, opacity) => Self::Veil(shape(steps), ink, opacity),
         }

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use crate::artwork::ArtFile;
 use crate::artwork::picture::PixelRect;
+use crate::setting::outline::PathStep;
 use crate::units::Rect;
 
 /// A picture, cut to what lies in its rectangle.
@@ -16,6 +17,8 @@ pub struct SheetArt {
     pub source: PixelRect,
     /// Where it lies on the sheet.
     pub rect: Rect,
+    /// The form in the rectangle to which it is cut; none where it fills the rectangle.
+    pub form: Option<Vec<PathStep>>,
 }
 
 /// What of the samples in a row or a column goes into one pixel: those of a range, each with its share.
@@ -27,7 +30,7 @@ struct PixelShares {
 impl SheetArt {
     /// Where the whole picture would lie, with what is cut off: its left and upper edge, width and height in points.
     pub fn whole(&self) -> [f64; 4] {
-        let Self { file, source, rect } = self;
+        let Self { file, source, rect, .. } = self;
         let (across, down) = (rect.width.to_pt() / source.width, rect.height.to_pt() / source.height);
         let (width, height) = (file.picture.width as f64 * across, file.picture.height as f64 * down);
         [rect.x.to_pt() - source.x * across, rect.y.to_pt() - source.y * down, width, height]
@@ -106,7 +109,7 @@ mod tests {
         let [x, y, width, height] = source;
         let side = Length::inches(1.0);
         let rect = Rect { width: side, height: side, ..Rect::default() };
-        SheetArt { file: Arc::new(file), source: PixelRect { x, y, width, height }, rect }
+        SheetArt { file: Arc::new(file), source: PixelRect { x, y, width, height }, rect, form: None }
     }
 
     #[test]

@@ -7,6 +7,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
 use super::packed_art::{PackedArt, packed};
+use super::pdf_stream::fingerprint;
 use super::seal;
 use super::shapes::{letters, points};
 use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
@@ -106,7 +107,7 @@ fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>, pictures: Option<&
             svg,
             format_args!("<path fill=\"{}\" fill-opacity=\"{opacity:.3}\" d=\"{}\"/>\n", colour(*ink), path(shape)),
         ),
-        SheetMark::Art(art) => match pictures {
+        SheetMark::Art(art) => in_form(svg, art, |svg| match pictures {
             None => put_art(svg, art),
             Some(pictures) => {
                 let number = pictures.number(art);
@@ -118,7 +119,7 @@ fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>, pictures: Option<&
                     ),
                 );
             }
-        },
+        }),
         SheetMark::Drawn(shape, stroke) => {
             let dash = stroke.dash.map_or(String::new(), |dash| format!(" stroke-dasharray=\"{}\"", points(dash)));
             append(
@@ -151,6 +152,18 @@ fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>, pictures: Option<&
 /// Where a picture lies: its left and upper edge, width and height in points.
 fn corners(art: &SheetArt) -> [f32; 4] {
     [art.rect.x, art.rect.y, art.rect.width, art.rect.height].map(points)
+}
+
+/// Puts a picture as far as its form goes, where it has one. The form's name is made of what it is, so that one that
+/// stands twice on a page is the same.
+fn in_form(svg: &mut String, art: &SheetArt, put: impl FnOnce(&mut String)) {
+    let Some(form) = &art.form else { return put(svg) };
+    let form = path(form);
+    let name = fingerprint(form.as_bytes());
+    append(svg, format_args!("<clipPath id=\"form-{name:032x}\"><path d=\"{form}\"/></clipPath>\n"));
+    append(svg, format_args!("<g clip-path=\"url(#form-{name:032x})\">\n"));
+    put(svg);
+    svg.push_str("</g>\n");
 }
 
 /// Puts a picture, cut by a drawing within the drawing.

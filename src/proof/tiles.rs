@@ -71,8 +71,9 @@ impl Grid {
             width: whole_steps(paper.width - Length::pt(MARGIN) * 2),
             height: whole_steps(paper.height - Length::pt(MARGIN + FOOT)),
         };
-        let columns = tiles(sheet.width, window.width);
-        Self { paper, window, columns, rows: tiles(sheet.height, window.height) }
+        let (columns, rows) = (tiles(sheet.width, window.width), tiles(sheet.height, window.height));
+        let width = shared(sheet.width, window.width, columns);
+        Self { paper, window: Size { width, height: shared(sheet.height, window.height, rows) }, columns, rows }
     }
 
     fn count(&self) -> usize {
@@ -88,6 +89,16 @@ fn tiles(whole: Length, window: Length) -> usize {
         count += 1;
     }
     count
+}
+
+/// The length of each of so many tiles that together cover a whole, so that none is a narrow strip: the least in whole
+/// steps, up to the most that a tile may have.
+fn shared(whole: Length, most: Length, count: usize) -> Length {
+    let step = Length::pt(STEP);
+    let covered = whole + Length::pt(OVERLAP) * (count as i64 - 1);
+    let steps = (covered / count as i64).count_of(step) as i64;
+    let enough = [step * steps, step * (steps + 1), step * (steps + 2)];
+    { enough.into_iter() }.find(|length| covered.fits(*length * count as i64)).map_or(most, |length| length.min(most))
 }
 
 /// One tile.
@@ -261,7 +272,7 @@ fn shape_reaches(shape: &[PathStep], past: Length, part: &Rect) -> bool {
 mod tests {
     use std::path::Path;
 
-    use super::{Grid, PrinterPaper, STEP, Tile, of, tiles};
+    use super::{Grid, PrinterPaper, STEP, Tile, of, shared, tiles};
     use crate::draft::Draft;
     use crate::files;
     use crate::proof::png::raster;
@@ -320,8 +331,10 @@ mod tests {
         (other * 1000 / expected.len(), most)
     }
 
-    /// Places in points are rounded where they are drawn, so an edge may be a shade lighter or darker on another sheet
-    /// of paper; a shift by a tenth of a pixel would change it by 25 steps.
+    /// A tile has the marks of the whole sheet, moved by whole steps, so a PDF is exact to the last digit of its
+    /// numbers. What draws pixels samples the rows of an edge at quarters of a pixel, so an edge whose place differs in
+    /// that last digit may count for one sample more or less, a sixteenth of a pixel: 16 of 255 steps, and a rounding.
+    /// A shift by a tenth of a pixel would change it by 25 steps.
     fn is_one_sheet((in_a_thousand, steps): (usize, u8)) -> bool {
         in_a_thousand < 10 && steps < 20
     }
@@ -351,6 +364,22 @@ mod tests {
     fn no_tile_is_more_than_is_needed() {
         let count = |whole: f64| tiles(Length::pt(whole), Length::pt(100.0));
         assert_eq!([1.0, 100.0, 101.0, 164.0, 165.0, 228.0].map(count), [1, 1, 2, 2, 3, 3]);
+    }
+
+    /// 165 in tiles of at most 120 that share 36 are two of 101, and so of 108 in whole steps; alone 110 stays whole.
+    #[test]
+    fn tiles_are_equally_large_and_in_whole_steps() {
+        let length = |whole: f64, count: usize| shared(Length::pt(whole), Length::pt(120.0), count).to_pt();
+        assert_eq!([length(165.0, 2), length(110.0, 1), length(204.0, 2)], [108.0, 120.0, 120.0]);
+        on_sample("drafts", |sheet| {
+            for paper in PAPERS {
+                let all = of(sheet, paper);
+                let grid = Grid::of(sheet.size, all[0].size);
+                let last = Tile::of(sheet, &grid, grid.count() - 1).source;
+                let least = Length::pt(STEP) * (grid.columns.max(grid.rows) as i64 + 1);
+                assert!(last.width + least >= grid.window.width && last.height + least >= grid.window.height);
+            }
+        });
     }
 
     /// A wide panel takes fewer sheets of paper that lies on its side; a tile is a whole number of steps, so that it

@@ -23,7 +23,7 @@ use crate::queries::{self, QueryMemory, Reading};
 use crate::setting::lines::Setting;
 use crate::setting::{Faces, Rooms, SettingMemory, ShapedCopy};
 use crate::text::Text;
-use crate::units::Length;
+use crate::units::{Length, names};
 
 /// One draft with what is known of it.
 #[derive(Debug, Clone, Copy)]
@@ -183,7 +183,7 @@ pub fn ordered(entries: &[Entry<'_>], order: Order) -> Vec<usize> {
             Order::Level => grade(a).total_cmp(&grade(b)),
             Order::Terms => b.report.coverage.covered().cmp(&a.report.coverage.covered()),
             Order::Fit => room(a).cmp(&room(b)),
-            Order::Name => a.name.cmp(b.name),
+            Order::Name => names::in_order(a.name, b.name),
         }
     });
     positions

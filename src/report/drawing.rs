@@ -20,12 +20,10 @@ use crate::brief::{Brief, Panel};
 use crate::draft::{BlockKind, Draft};
 use crate::setting::glyphs::{self, GlyphRun};
 use crate::setting::{Faces, SettingMemory, ShapedCopy, SpineTitle};
-use crate::units::{Length, Point, Rect};
+use crate::units::{Length, Rect};
 
 /// How far the marks of a fold go past the art, in millimetres.
 const FOLD_MM: f64 = 6.0;
-/// A measure longer than any title.
-const ENDLESS_INCHES: f64 = 1_000_000.0;
 
 /// All that is to be drawn.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -49,13 +47,15 @@ pub enum DrawingItem {
     Tint(FaceTint),
 }
 
-/// The art of a face.
+/// The art of a face, or of one of its places over it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FaceArt {
     /// The picture's file.
     pub file: Arc<ArtFile>,
     /// What of the picture lies where.
     pub placed: PlacedArt,
+    /// The form of the place that it fills; none where it is the face's own.
+    pub form: Option<Shape>,
 }
 
 /// A colour over art, as the brief has it behind copy or as a proof has it over all.
@@ -203,12 +203,14 @@ impl Drawing {
         drawing
     }
 
-    /// Adds the art of a face, where it has some that was read.
+    /// Adds the art of a face, then that of its places, as far as it was read.
     fn art(&mut self, face: &FaceLayout<'_>) {
-        let file = face.art.and_then(|art| art.picture.read.as_ref());
-        if let (Some(file), Some(placed)) = (file, PlacedArt::on(face)) {
-            self.items.push(DrawingItem::Art(FaceArt { file: Arc::clone(file), placed }));
-        }
+        let own = std::iter::once((face.art, PlacedArt::on(face), None));
+        let places = face.places.iter().map(|it| (it.art.as_ref(), PlacedArt::in_place(it), Some(it.shape.clone())));
+        self.items.extend(own.chain(places).filter_map(|(art, placed, form)| {
+            let file = Arc::clone(art?.picture.read.as_ref()?);
+            Some(DrawingItem::Art(FaceArt { file, placed: placed?, form }))
+        }));
     }
 
     fn frame(&mut self, part: FramePart, name: &str, rect: Rect) {
@@ -270,7 +272,7 @@ impl Drawing {
         let ink = brief.spine.as_ref().map_or(Colour::Black, |spine| spine.ink);
         // Light letters without their ground would not be seen.
         let ink = if art.is_none() && ink.is_light() { Colour::Black } else { ink };
-        drawing.items.extend(art.map(|(file, placed)| DrawingItem::Art(FaceArt { file, placed })));
+        drawing.items.extend(art.map(|(file, placed)| DrawingItem::Art(FaceArt { file, placed, form: None })));
         let (edges, bleed) = (title.edges, panel.bleed);
         let past = |by: Length| Rect { x: edges.x - by, width: edges.width + by * 2, ..edges };
         drawing.frame(FramePart::Bleed, panel.binding.art(), past(bleed));
@@ -283,11 +285,8 @@ impl Drawing {
             );
         }
         drawing.frame(FramePart::LiveArea, "title", title.live);
-        let (rect, baseline) = title.stands();
-        let lines = glyphs::plain(&title.text, &title.set, Length::inches(ENDLESS_INCHES), faces);
-        let at = Point { x: rect.x, y: baseline };
-        let runs = lines.into_iter().flat_map(|line| line.runs).map(|run| run.moved(at)).collect();
-        drawing.items.push(DrawingItem::Title(TitleLine { rect, over: !title.fits(), ink, runs }));
+        let (rect, over, runs) = (title.stands().0, !title.fits(), title.runs(faces));
+        drawing.items.push(DrawingItem::Title(TitleLine { rect, over, ink, runs }));
         drawing
     }
 
@@ -383,17 +382,23 @@ impl Drawing {
         let inks = || self.lines().map(|line| line.ink).chain(self.title().map(|title| title.ink));
         let light = inks().filter(|ink| ink.is_light()).count();
         let colour = if light * 2 > inks().count() { Colour::Black } else { Colour::White };
-        let veil =
-            self.faces_art().map(|art| FaceTint { rect: art.placed.rect, shape: Shape::Box, colour, opacity: FADED });
+        // A veil over the face's art is one over that of its places too.
+        let is_whole = self.arts().any(|art| art.form.is_none());
+        let veiled = self.arts().filter(|art| !is_whole || art.form.is_none());
+        let veil = |art: &FaceArt| {
+            let shape = art.form.clone().unwrap_or_default();
+            DrawingItem::Tint(FaceTint { rect: art.placed.rect, shape, colour, opacity: FADED })
+        };
+        let veils: Vec<DrawingItem> = veiled.map(veil).collect();
         if strength == ArtStrength::Faded {
-            self.items.extend(veil.map(DrawingItem::Tint));
+            self.items.extend(veils);
         }
         self
     }
 
-    /// The art behind the face; none where there is none.
-    pub fn faces_art(&self) -> Option<&FaceArt> {
-        self.items.iter().find_map(|item| if let DrawingItem::Art(art) = item { Some(art) } else { None })
+    /// The art of the face, then that of its places over it.
+    pub fn arts(&self) -> impl Iterator<Item = &FaceArt> {
+        self.items.iter().filter_map(|item| if let DrawingItem::Art(art) = item { Some(art) } else { None })
     }
 
     /// The tints over the art, the undermost first.

@@ -141,11 +141,14 @@ impl MendTrial<'_> {
     }
 
     /// The nearest place where every line is clear, and the copy fits when it is set there. Nothing is told where the
-    /// copy cannot be moved by itself.
+    /// copy cannot be moved by itself, or its art goes with it.
     fn elsewhere(&self, place: usize, lines: &[&JudgedLine], ground: &PlaceGround, mends: &mut PlaceMends) {
         let Some(face) = self.fit.places.get(place).map(|known| known.face) else { return };
         let Some(layout) = self.brief.faces().find(|layout| layout.face == face) else { return };
         let own = layout.places.iter().find(|own| own.name == self.fit.places[place].name);
+        if ground.is_own {
+            return;
+        }
         let boxes = self.boxes(place);
         let inked: Vec<InkedLine<'_>> = lines.iter().map(|line| line.inked()).collect();
         // A tint goes with its copy.

@@ -94,7 +94,7 @@ impl PanelFigures {
         Self {
             faces: brief.faces().map(figures).collect(),
             notes: symbols(panel).chain(notes(brief)).chain(note_on_places).chain(quiet_in_figures(brief)).collect(),
-            art: brief.faces().filter_map(|face| ArtFacts::of(&face, &[])).collect(),
+            art: brief.faces().flat_map(|face| ArtFacts::of(&face, &[])).collect(),
             styles_missing: fit.map_or_else(Vec::new, |fit| fit.styles_missing.clone()),
             estimated: fit.map_or_else(Vec::new, |fit| fit.estimated.clone()),
         }
@@ -213,7 +213,8 @@ fn quiet_in_figures(brief: &Brief) -> impl Iterator<Item = String> + '_ {
         let blurb = brief.typography.of(BlockKind::Blurb);
         let places = std::iter::once(None).chain(face.places.iter().map(Some));
         let mut inks: Vec<Colour> = Vec::new();
-        for ink in places.filter(|_| face.art.is_some()).map(|place| face.ink_of(place, blurb)) {
+        let on_art = |place: &Option<&Place>| face.art.is_some() || place.is_some_and(|place| place.art.is_some());
+        for ink in places.filter(on_art).map(|place| face.ink_of(place, blurb)) {
             if !inks.contains(&ink) {
                 inks.push(ink);
             }

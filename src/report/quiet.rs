@@ -79,12 +79,15 @@ pub struct CalmFace {
 }
 
 impl CalmFace {
-    /// Looks for quiet room; none where the blurb stands on no art.
+    /// Looks for quiet room; none where the blurb stands on no art, or on art that its place has for itself.
     pub fn of(report: &Report, brief: &Brief) -> Option<Self> {
         report.legibility.as_ref()?;
         let fit = &report.fit;
         let place = fit.places.get(fit.blurb_place)?;
         let ground = place_grounds(brief, [(place.name.as_str(), place.face)].into_iter()).into_iter().next()??;
+        if ground.is_own {
+            return None;
+        }
         let layout = brief.faces().find(|layout| layout.face == place.face)?;
         let own = layout.places.iter().find(|own| own.name == place.name);
         let blurb = brief.typography.of(BlockKind::Blurb);

@@ -2,16 +2,19 @@
 
 use super::built_in::BuiltIn;
 use super::faces::{Faces, Family};
-use super::glyphs::PlainType;
+use super::glyphs::{GlyphRun, PlainType, plain};
 use super::shaped::{Run, Shaped, shape_runs};
 use super::shaping::Glyph;
 use crate::brief::Brief;
 use crate::brief::cover::{Spine, SpineDirection};
 use crate::brief::lengths::Unit;
-use crate::units::{Em, Length, Rect};
+use crate::units::{Em, Length, Point, Rect};
 
 /// The sizes that are tried, in tenths of a point: all that a brief may ask for.
 const TRIED_TENTHS: std::ops::RangeInclusive<i64> = 30..=2000;
+
+/// A measure longer than any title.
+const ENDLESS_INCHES: f64 = 1_000_000.0;
 
 /// The title of a book on its spine.
 #[derive(Debug, Clone, PartialEq)]
@@ -107,6 +110,14 @@ impl SpineTitle {
         let x = self.live.x + (self.live.width - width).or_zero() / 2;
         let y = self.live.y + (self.live.height - height) / 2;
         (Rect { x, y, width, height }, y + self.rise.at(self.set.size))
+    }
+
+    /// The title's glyphs where they stand.
+    pub fn runs(&self, faces: &Faces) -> Vec<GlyphRun> {
+        let (rect, baseline) = self.stands();
+        let at = Point { x: rect.x, y: baseline };
+        let lines = plain(&self.text, &self.set, Length::inches(ENDLESS_INCHES), faces);
+        lines.into_iter().flat_map(|line| line.runs).map(|run| run.moved(at)).collect()
     }
 
     fn fits_at(&self, size: Length) -> bool {

@@ -250,9 +250,9 @@ impl TriedBrief {
     }
 }
 
-/// Every picture that a brief names for the art of its faces.
+/// Every picture that a brief names for the art of its faces and places.
 pub fn pictures_of(brief: &Brief) -> impl Iterator<Item = &ArtPicture> {
-    brief.faces().filter_map(|face| face.art).flat_map(Art::pictures)
+    brief.faces().flat_map(|face| face.arts()).flat_map(Art::pictures)
 }
 
 /// Fills in what is known of files of art, and returns whether anything of it is new.

@@ -2,18 +2,63 @@
 //! spine as a whole.
 
 use super::block_type::{COLOURS, form_of};
-use super::build::{RowFacts, RowGroup, keys};
+use super::build::{RowFacts, RowGroup, count, keys};
 use super::row::{BriefRow, RowForm};
 use crate::brief::Brief;
 use crate::brief::art::words_of_art;
 use crate::brief::place::CoverFace;
-use crate::brief::yaml::Node;
+use crate::brief::yaml::{Node, YamlStep};
 use crate::draft::BlockKind;
 use crate::units::trimmed;
 
-/// The art, the tint and the ink of every face that the brief has.
+/// The art, the tint and the ink of every face that the brief has, and of its places.
 pub(super) fn art(brief: &Brief, tree: &Node) -> Vec<BriefRow> {
-    brief.faces().map(|layout| layout.face).flat_map(|face| art_of(face, tree)).collect()
+    let faces = brief.faces().map(|layout| layout.face);
+    faces.flat_map(|face| [art_of(face, tree), art_of_places(face, tree)].concat()).collect()
+}
+
+/// The art, the tint and the ink of every place of a face, in the order of the brief.
+fn art_of_places(face: CoverFace, tree: &Node) -> Vec<BriefRow> {
+    let list = keys(&[face.key(), "places"]);
+    let of_place = |number: usize| {
+        let place: Vec<YamlStep> = list.iter().cloned().chain([YamlStep::Item(number)]).collect();
+        let at = |parts: &[&str]| place.iter().cloned().chain(keys(parts)).collect::<Vec<_>>();
+        let Some(Node::Text(name)) = tree.at(&at(&["name"])) else { return Vec::new() };
+        let name = format!("Art of the place \"{name}\"");
+        let mut group = RowGroup::of(&name, tree, None);
+        // Where a place begins that follows another, no art can be laid.
+        if tree.at(&at(&["follows"])).is_none() {
+            let says = "A picture that fills the place, cut to its form: its path from the brief on: art/bubble.png.";
+            let facts = RowFacts { name: "art", form: RowForm::Words, usual: "none".to_owned(), says };
+            group.add_alone(at(&["art", "file"]), "file", facts).whole.pop();
+        }
+        tint(&mut group, &at);
+        let says = "The colour of the letters in this place: black, white, or one such as #1f3a5f.";
+        let facts = RowFacts { name: "ink", form: form_of("ink"), usual: "the face's".to_owned(), says };
+        group.add(at(&["ink"]), facts);
+        group.rows
+    };
+    (0..count(tree, &list)).flat_map(of_place).collect()
+}
+
+/// The rows of a tint; `at` has the way to its parts.
+fn tint(group: &mut RowGroup<'_>, at: &dyn Fn(&[&str]) -> Vec<YamlStep>) {
+    let says = "How much of the art a colour behind the copy hides: 30%. 0% hides nothing.";
+    let facts = RowFacts { name: "tint: how much", form: RowForm::Length("%"), usual: "no tint".to_owned(), says };
+    group.add(at(&["tint", "opacity"]), facts).whole.pop();
+    for (part, name, form, usual, says) in [
+        (
+            "colour",
+            "colour",
+            RowForm::Suggested(COLOURS.to_vec()),
+            "white",
+            "The tint's colour: black, white, or one such as #1f3a5f.",
+        ),
+        ("pad", "past the lines", RowForm::Length("pt"), "6 pt", "How far the tint goes past the lines on each side."),
+    ] {
+        let facts = RowFacts { name, form, usual: usual.to_owned(), says };
+        group.add(at(&["tint", part]), facts).is_part = true;
+    }
 }
 
 fn art_of(face: CoverFace, tree: &Node) -> Vec<BriefRow> {
@@ -54,22 +99,7 @@ fn art_of(face: CoverFace, tree: &Node) -> Vec<BriefRow> {
             group.add_alone(keys(&[key, "art", part]), "file", facts).is_part = true;
         }
     }
-    let says = "How much of the art a colour behind the copy hides: 30%. 0% hides nothing.";
-    let facts = RowFacts { name: "tint: how much", form: RowForm::Length("%"), usual: "no tint".to_owned(), says };
-    group.add(keys(&[key, "tint", "opacity"]), facts).whole.pop();
-    for (part, name, form, usual, says) in [
-        (
-            "colour",
-            "colour",
-            RowForm::Suggested(COLOURS.to_vec()),
-            "white",
-            "The tint's colour: black, white, or one such as #1f3a5f.",
-        ),
-        ("pad", "past the lines", RowForm::Length("pt"), "6 pt", "How far the tint goes past the lines on each side."),
-    ] {
-        let facts = RowFacts { name, form, usual: usual.to_owned(), says };
-        group.add(keys(&[key, "tint", part]), facts).is_part = true;
-    }
+    tint(&mut group, &|parts| keys(&[&[key][..], parts].concat()));
     if !is_panel {
         let says = "The colour of this flap's letters: black, white, or one such as #1f3a5f.";
         let facts = RowFacts { name: "ink", form: form_of("ink"), usual: "the blurb's".to_owned(), says };

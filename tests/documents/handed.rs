@@ -105,6 +105,20 @@ fn a_page_and_a_record_are_xml_with_the_codes_of_their_kinds() {
     assert!(!written(HandedForm::Record { short: false }, &copy).contains(">02<"));
 }
 
+/// Words alone keep no kinds of blocks and no forced lines, but every word of them comes back where it stood.
+#[test]
+fn words_alone_come_back_as_the_same_words() {
+    let bare = |draft: &Draft| -> String {
+        let words = draft.blocks.iter().flat_map(|block| block.text().split_whitespace());
+        words.collect::<Vec<_>>().join(" ")
+    };
+    for (path, source) in drafts() {
+        let copy = copy(&source);
+        let back = Draft::read(&written(HandedForm::CleanText, &copy));
+        assert_eq!(bare(&back), bare(&copy.draft), "{}", path.display());
+    }
+}
+
 /// The words of a PDF, in the order in which a reader finds them, are those of the clean text.
 #[test]
 fn what_is_handed_over_is_what_the_proof_shows() {

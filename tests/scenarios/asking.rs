@@ -61,6 +61,7 @@ fn a_setting_that_cannot_be_tried_is_refused() {
 fn licences_of_all_that_is_built_in_are_printed() {
     let outcome = Book::empty().run(["licences"]);
     outcome.answers(0).prints("Crimson Pro").prints("Nunito").prints("SIL OPEN FONT LICENSE").prints("Carnegie Mellon");
+    outcome.prints("\n=== adler2 ").prints("Permission is hereby granted, free of charge");
     outcome.prints("Nunito, the built-in sans (OFL-1.1)\n").prints("\nharfrust 0.15.0").prints("  MIT OR Apache-2.0\n");
 }
 

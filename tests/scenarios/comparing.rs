@@ -8,6 +8,7 @@ use serde_json::Value;
 
 use super::book::{BRIEF, Book, DRAFT};
 use super::schema::Schema;
+use crate::pdf_letters;
 
 /// The sample book, with every rule off that looks for queries: what is compared here is all but them.
 fn sample_without_queries() -> Book {
@@ -217,6 +218,10 @@ fn what_a_change_does_to_lines_on_art_is_told() {
     let book = on_night_sea();
     let told = book.run(["compare", "second.md", "first.md"]);
     assert!(told.printed.contains("lost on the art now: line "), "{}", told.printed);
+    book.command(["compare", "second.md", "first.md", "-o", "leaf.pdf"]).output().expect("the program");
+    let leaf = pdf_letters::pages(&fs::read(book.path("leaf.pdf")).expect("a leaf"));
+    let leaf: String = leaf[0].iter().map(|letter| letter.text.as_str()).collect();
+    assert!(leaf.contains("All changes together: lost on the art now: line "), "{leaf}");
     let data = |drafts: [&str; 2]| -> Value {
         let told = book.run(["compare", drafts[0], drafts[1], "--format", "json"]);
         serde_json::from_str(&told.printed).expect("JSON")

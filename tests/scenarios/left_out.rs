@@ -66,10 +66,14 @@ fn a_short_description_needs_a_blurb() {
 #[test]
 fn a_folder_that_is_not_there_is_told_before_anything_is_measured() {
     let book = Book::with_draft(DRAFT);
-    for command in [&["measure", "first.md", "-o", "no/x.csv"][..], &["proof", "-o", "no/x.pdf"]] {
+    for command in
+        [&["measure", "first.md", "-o", "no/x.csv"][..], &["proof", "-o", "no/x.pdf"], &["panel", "-o", "no/x.svg"]]
+    {
         let wanted = format!("cannot write {}: there is no folder no; ", command[command.len() - 1]);
         book.run(command).answers(2).complains(&wanted);
     }
+    let never = ["compare", "none.md", "nor.md", "-o", "no/x.html"];
+    book.run(never).answers(2).complains("cannot write no/x.html: there is no folder no; ");
     book.run(["measure", "--records", "-o", "x.csv"]).answers(2).complains("--records");
 }
 
@@ -100,4 +104,18 @@ fn records_that_are_not_measured_are_told_by_their_names() {
     let deleted = "season.xml, tide: the record asks for its book to be deleted (notification type 05)";
     assert!(told.contains(deleted) && told.contains("\nseason.xml, gull: it has no trim size"), "{told}");
     assert!(printed.contains("9780000000002,Low Water,\"season.xml, gull\"") && !printed.contains("tide"), "{printed}");
+}
+
+/// A page that was handed over, or saved from elsewhere, is no draft: read as one it would have no copy at all.
+#[test]
+fn a_page_of_html_is_refused_and_told_what_to_save_it_as() {
+    let book = Book::with_draft(DRAFT).file("other.md", "\n<HTML lang=en>\n<p>A lamp.</p>\n");
+    book.command(["handover", "first.md", "-o", "page.html"]).output().expect("the program runs");
+    assert!(book.path("page.html").exists());
+    for page in ["page.html", "other.md"] {
+        book.run(["measure", page]).refuses(&format!(
+            "cannot read the draft {page}: it is a page of HTML, whose marks would be read as copy; save its words as \
+             .docx, .odt or .txt, and try that"
+        ));
+    }
 }
