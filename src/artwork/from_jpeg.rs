@@ -30,7 +30,8 @@ const MOST_IN_A_BYTE: usize = 64 * 8;
 /// The most scans of one picture: programs write about a dozen, and each is a walk over the whole of it.
 const MOST_SCANS: usize = 100;
 
-/// What the decoder reads ahead of what it needs, at most, in place of the mark of the picture's end.
+/// What takes the place of the mark of the picture's end: as many bytes as the decoder reads ahead of what it needs, at
+/// most.
 const READ_AHEAD: [u8; 8] = [0; 8];
 
 /// Reads a JPEG.
