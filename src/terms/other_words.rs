@@ -65,7 +65,8 @@ pub struct OtherWord {
     pub is_collected: bool,
 }
 
-/// What the lists have for a word as a part of speech: another, and whether it was collected for this program.
+/// What the lists have for a word: as which part of speech, the other word, and whether it was collected for this
+/// program.
 type Listed = (ListedPart, &'static str, bool);
 
 static LISTS: LazyLock<HashMap<&'static str, Vec<Listed>>> = LazyLock::new(|| {

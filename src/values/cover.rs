@@ -1,5 +1,5 @@
-//! The rows of the cover that its own page has not: the art behind the copy, its tint and ink, and the flaps and the
-//! spine as a whole.
+//! The rows of the cover that the cover's own page lacks: the art behind the copy, its tint and ink, and the flaps and
+//! the spine as a whole.
 
 use super::block_type::{COLOURS, form_of};
 use super::build::{RowFacts, RowGroup, keys};
