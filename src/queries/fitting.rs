@@ -108,7 +108,7 @@ const BEGIN_CHAIN: [&str; 26] = [
     "long",
     "seek",
 ];
-/// Verbs that may take the place of those.
+/// Verbs that may take the place of one to which `to` and another verb belong.
 const CHAIN: [&str; 29] = [
     "hope", "dream", "try", "work", "struggle", "want", "mean", "plan", "long", "wish", "ache", "fight", "promise",
     "swear", "decide", "beg", "ask", "start", "begin", "offer", "hurry", "rush", "urge", "help", "force", "drive",
@@ -422,7 +422,7 @@ impl<'p> Spot<'p, '_> {
         // A form in -ing with an object is a verb.
         let is_verb = self.tag() == WordClass::Gerund
             && matches!(self.next_tag(), Some(WordClass::Determiner | WordClass::Pronoun));
-        // Only who can ask is nosy, and what stands behind tells nothing of that.
+        // Only somebody who can ask is nosy, and the words behind tell nothing of that.
         let is_of_things = other.head == "curious" && is_before_noun;
         if is_verb
             || is_of_things

@@ -43,7 +43,7 @@ pub struct Comparison {
     pub rows: Vec<ComparisonRow>,
     /// The drafts that another beats, each once.
     pub beaten: Vec<Beaten>,
-    /// Styles that any draft asks for and its font has not, each once.
+    /// Styles that any draft asks for and its font lacks, each once.
     pub styles_missing: Vec<MissingStyle>,
     /// Fonts of any draft that are not at hand, for which the built-in serif stands in, once each: fits are an
     /// estimate.

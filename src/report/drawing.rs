@@ -377,8 +377,8 @@ impl Drawing {
         }
     }
 
-    /// The drawing with its art, and the tints over it, as strong as that. Art fades away from the ink: into white, or
-    /// into black where most of the copy is light.
+    /// The drawing with its art, and the tints over it, shown at a strength. Art fades away from the ink: into white,
+    /// or into black where most of the copy is light.
     pub fn with_art(mut self, strength: ArtStrength) -> Self {
         let inks = || self.lines().map(|line| line.ink).chain(self.title().map(|title| title.ink));
         let light = inks().filter(|ink| ink.is_light()).count();
