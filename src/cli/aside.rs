@@ -1,7 +1,6 @@
 //! The desk's background threads, so that no key waits for slow work: hearing keys and signals, writing recovery files
-//! to a disk that may be slow, pricing cuts, reading art, looking at drafts
-//! for their list, and watching folders. Each thread reports to the desk's loop
-//! by a `Message`.
+//! to a disk that may be slow, pricing cuts, reading art, looking at drafts for their list, and watching folders. Each
+//! thread reports to the desk's loop by a `Message`.
 
 use std::collections::BTreeSet;
 use std::ffi::OsStr;

@@ -47,7 +47,7 @@ fn depth(copy: &[(Length, Length)], width: Length) -> Length {
 const WORDS_DIVIDED: f64 = 1.1;
 
 impl Addable {
-    /// What the list of the first question calls it.
+    /// What the list of the first question calls this kind of box.
     pub fn name(&self) -> &str {
         match self {
             Self::Copy { holds, .. } => holds,

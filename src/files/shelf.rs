@@ -17,7 +17,7 @@ use jiff::Zoned;
 use super::plain;
 use super::stage::{can_write, folder_of, hash, sweep};
 
-/// More than the desks open on one draft and the words of killed desks will ever need.
+/// The most places on a shelf: more than the desks open on one draft and the words of killed desks will ever need.
 const PLACES: u32 = 20;
 
 const PROGRAM: &str = "blurbwright";

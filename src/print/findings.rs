@@ -102,7 +102,7 @@ pub(super) fn lines_not_clear(art: &Legibility) -> Vec<String> {
     told
 }
 
-/// Whose the figures are, below them.
+/// What is said below the figures on lines that are not clear: whose measure they are.
 const WHOSE_FIGURES: &str = "Stand-out is this program's own measure: how far ink is from the art's lightness, in \
                              spreads of it; 6 and 3 were found with a program that reads pictures, not with readers. \
                              The contrast ratio is that of WCAG 2.2, 4.5:1, or 3:1 for large type; that a line is lost \

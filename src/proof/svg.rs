@@ -14,7 +14,7 @@ use super::sheet_art::SheetArt;
 use crate::setting::outline::PathStep;
 use crate::units::{Length, Rect};
 
-/// The most bytes of one picture; as letters they are a third more.
+/// The most bytes of one picture; in base64, as the drawing has them, they are a third more.
 const MOST_BYTES: usize = 3_000_000;
 
 /// The sheets as one SVG; equal sheets give equal text.
