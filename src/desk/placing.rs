@@ -79,9 +79,11 @@ impl State {
             let lines = found.report.fit.lines.iter().map(|line| &line.set);
             let lines = lines.filter(|line| line.paragraph == index && line.place == live_area);
             let copy = lines.fold((Length::ZERO, Length::ZERO), |(long, _), line| (long + line.width, line.leading));
+            // No line of the block stands in the live area: a place holds it.
             if copy.1 == Length::ZERO {
                 continue;
             }
+            // A credit goes with its quote.
             let kind = if block.kind == BlockKind::Credit { BlockKind::Quote } else { block.kind };
             match parts.iter_mut().find(|part| (part.kind, part.number) == (kind, *number)) {
                 Some(part) => part.copy.push(copy),

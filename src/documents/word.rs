@@ -53,6 +53,8 @@ fn styles_of(xml: &str) -> Result<(Styles, String), DocumentFault> {
             return Ok(());
         }
         let [before, last] = around(open);
+        // Elements of these names also stand outside a style, where they set what holds for all; only a style's own
+        // count.
         let style = match (before, last) {
             (_, "style") | ("style", "rPr") | ("pPr", "numPr") if open.iter().any(|name| name == "style") => {
                 styles.style(&id)

@@ -213,6 +213,8 @@ fn quiet_room(quiet: &QuietFinding, columns: usize) -> String {
         sheet.labelled("Quiet", &format!("no room on the {} is quiet enough for {} ink", quiet.face.name(), quiet.ink));
         return sheet.text();
     };
+    // Where the room is, whether the copy goes there, how a brief would ask for it, and the specks for the author to
+    // judge.
     let TriedRoom { room, takes, fits, margins } = best;
     let Rect { x, y, width, height } = room.rect;
     sheet.labelled(

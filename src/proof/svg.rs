@@ -132,6 +132,8 @@ fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>, pictures: Option<&
             );
         }
         SheetMark::Glyphs(run, ink) => {
+            // Letters are drawn as outlines, so that a browser needs no fonts; the label says them to who cannot see
+            // them.
             let shape = letters(run, sheet.faces);
             if !shape.is_empty() {
                 append(

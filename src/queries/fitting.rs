@@ -362,6 +362,8 @@ impl<'p> Spot<'p, '_> {
                         | WordClass::Adjective
                 )
             );
+        // A participle stands in a passive, behind `have`, or before a noun; each of these asks something else of the
+        // verb.
         let is_passive = other.form == WordForm::Participle
             && matches!(self.tag_before(), Some(WordClass::Be | WordClass::Noun | WordClass::Plural | WordClass::Name));
         let is_modifier = other.form == WordForm::Participle && !is_passive && !self.is_behind_have();

@@ -143,10 +143,12 @@ impl Fit {
     ) -> Self {
         let spine = SpineTitle::of(brief, faces);
         let setting = Setting::new(copy, copy.forms(), rooms);
+        // One setting is cast off as a whole and place by place, so that the sums agree.
         let castoff = Castoff::of_all(&setting, (copy, copy.forms(), rooms));
         let over = WordsAndLetters::of_lines_over(setting.lines.iter(), copy, counts);
         let places = places::of_setting(&setting, (copy, copy.forms(), rooms), counts);
         let spare = places[rooms.blurb()].spare;
+        // The copy is set at many sizes here, which is most of the work; what holds it down is found beside.
         let largest_size = castoff::largest_size(copy, rooms);
         let held_by = castoff::held_by(largest_size, copy, rooms).into_iter();
         let blurb = brief.typography.of(BlockKind::Blurb);

@@ -266,9 +266,12 @@ impl Room {
         }
         if self.is_shaped() {
             let top = self.top_at(depth);
+            // Finding the room beside shapes is slow, and the same line is asked about many times.
             return self.known.or_find((whole.x, top, height), || self.in_shapes(whole, top, height));
         }
         let (top, right) = (self.top_at(depth), left + width);
+        // Keep-outs come from left to right: each ends one stretch, and the next begins behind whichever reaches
+        // furthest.
         let mut free_from = left;
         let mut widest = LineSlot { width: Length::ZERO, narrowed: true, ..whole };
         let mut narrowed = false;

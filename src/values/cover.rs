@@ -22,6 +22,7 @@ fn art_of(face: CoverFace, tree: &Node) -> Vec<BriefRow> {
     let key = face.key();
     let says = "The picture behind the copy, a PNG, JPEG or TIFF: its path from the brief on, such as art/back.jpg.";
     let facts = RowFacts { name: "art", form: RowForm::Words, usual: "none".to_owned(), says };
+    // Art is there by its file, and may be written as that alone: the whole group goes with this row.
     group.add_alone(keys(&[key, "art", "file"]), "file", facts).whole.pop();
     let is_panel = face == CoverFace::Panel;
     let kind = "scene is a picture of its own, spot is drawings on plain paper, round runs on from the front cover.";
@@ -49,6 +50,7 @@ fn art_of(face: CoverFace, tree: &Node) -> Vec<BriefRow> {
             "Of art that runs round in two files: the file of the front cover.",
         ),
     ] {
+        // Only the panel's art runs round the cover, so only there is a spine in it, or a front cover beside it.
         if is_panel || !matches!(part, "spine" | "front") {
             let facts = RowFacts { name, form, usual: usual.to_owned(), says };
             group.add_alone(keys(&[key, "art", part]), "file", facts).is_part = true;
@@ -56,6 +58,7 @@ fn art_of(face: CoverFace, tree: &Node) -> Vec<BriefRow> {
     }
     let says = "How much of the art a colour behind the copy hides: 30%. 0% hides nothing.";
     let facts = RowFacts { name: "tint: how much", form: RowForm::Length("%"), usual: "no tint".to_owned(), says };
+    // A tint is there by its opacity, and goes with this row as a whole.
     group.add(keys(&[key, "tint", "opacity"]), facts).whole.pop();
     for (part, name, form, usual, says) in [
         (
@@ -70,6 +73,7 @@ fn art_of(face: CoverFace, tree: &Node) -> Vec<BriefRow> {
         let facts = RowFacts { name, form, usual: usual.to_owned(), says };
         group.add(keys(&[key, "tint", part]), facts).is_part = true;
     }
+    // The panel has no ink of its own: its copy goes by the type of the blurb.
     if !is_panel {
         let says = "The colour of this flap's letters: black, white, or one such as #1f3a5f.";
         let facts = RowFacts { name: "ink", form: form_of("ink"), usual: "the blurb's".to_owned(), says };
@@ -95,8 +99,10 @@ pub(super) fn beside(brief: &Brief, tree: &Node) -> Vec<BriefRow> {
         ),
     ] {
         let facts = RowFacts { name, form: RowForm::Length("mm"), usual: "none".to_owned(), says };
+        // A flap or a spine is there by its width, and goes with this row as a whole.
         group.add(keys(&[key, "width"]), facts).whole.pop();
     }
+    // The type of the title is of use only where there is a spine for it.
     let Some(spine) = &brief.spine else { return group.rows };
     let headline = brief.typography.of(BlockKind::Headline);
     for (key, name, says) in [
@@ -105,6 +111,7 @@ pub(super) fn beside(brief: &Brief, tree: &Node) -> Vec<BriefRow> {
         ("weight", "weight", "regular or bold; a font file may have others, such as semibold or 650."),
         ("style", "style", "roman, which stands upright, or italic, which leans."),
     ] {
+        // In force where the brief says nothing: the type of the headline, but for the size.
         let usual = match key {
             "font" => spine.font.to_string(),
             "size" => format!("{} pt", trimmed(spine.size.to_pt(), 2)),
