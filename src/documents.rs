@@ -23,10 +23,10 @@ use paragraph::Paragraph;
 
 pub use encodings::text_of_utf16;
 
-/// The largest part of a document that is unpacked: far above a manuscript of 100,000 words.
+/// The largest part of a document that is unpacked, in bytes: far above a manuscript of 100,000 words.
 const LARGEST_PART: usize = 16 * 1024 * 1024;
 
-/// The sign with which a document's file begins.
+/// The signature with which a document's file begins.
 const SIGN: &[u8] = b"PK\x03\x04";
 
 /// A document as the text of a draft.

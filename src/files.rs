@@ -64,13 +64,14 @@ pub const BRIEF_NAME: &str = "brief.yaml";
 const DRAFT_ENDING: &str = "md";
 
 const MIB: u64 = 1024 * 1024;
-/// Far above a manuscript of 100,000 words, which stays well below 1 MiB.
+/// The largest draft in bytes: far above a manuscript of 100,000 words, which stays well below 1 MiB.
 const LARGEST_DRAFT: u64 = 16 * MIB;
-/// Far above a brief, which is about a page.
+/// The largest brief in bytes: a brief is about a page.
 const LARGEST_BRIEF: u64 = MIB;
-/// Above the largest fonts in use, which hold tens of thousands of characters.
+/// The largest font in bytes: above the largest in use, which hold tens of thousands of characters.
 const LARGEST_FONT: u64 = 64 * MIB;
-/// Enough for a picture of many drafts at a high resolution.
+/// The largest proof in bytes that is looked at before it is replaced: enough for a picture of many drafts at a high
+/// resolution.
 const LARGEST_PROOF: u64 = 512 * MIB;
 
 /// The error for a folder that holds no draft.

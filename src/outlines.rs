@@ -35,9 +35,9 @@ const FINE: f64 = 1e-4;
 /// How far an outline of many edges may be off its file's.
 const COARSE: f64 = 1e-3;
 
-/// An outline of rings, with its points thinned once, so that no setting has to do it anew. The rings are in a frame
-/// whose longer side is 1, as the file has it. `off` is how far they are off the file's already, `coarse` how far they
-/// may be for another reason.
+/// An outline of rings, with its points thinned once, so that no setting has to do it anew. The rings lie in a frame of
+/// `width` by `height`, the longer of which is 1, and are `off` the file's own outline already. Where thinning them
+/// needs many edges, they may be off by `coarse`, if that is more than [`COARSE`].
 fn outline(rings: Vec<Vec<Spot>>, (width, height): (f64, f64), off: f64, coarse: f64) -> FileOutline {
     let closed = |mut ring: Vec<Spot>| {
         ring.extend(ring.first().copied());

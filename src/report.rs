@@ -138,7 +138,6 @@ impl Assessment {
     }
 }
 
-/// The report on a draft that is shaped and read.
 /// What of a draft was left out, could not be understood, or is still the text that a new draft begins with.
 pub fn notes_of(draft: &Draft) -> Vec<Note> {
     let begun = draft.blocks.iter().find(|block| start::begins_a_draft(block.text()));
@@ -146,6 +145,7 @@ pub fn notes_of(draft: &Draft) -> Vec<Note> {
     draft.notes.iter().cloned().chain(begun).collect()
 }
 
+/// The report on a draft that is shaped and read. What the memory knows of unchanged blocks is not found again.
 fn report_on(
     copy: &ShapedCopy<'_>,
     (draft, text): (&Draft, &Text<'_>),

@@ -1,9 +1,9 @@
 //! Lengths on paper, lengths in a font, and the one tolerance that both are compared with.
 //!
-//! A [`Length`] is a whole number of 1/127000 pt. That unit is the largest in which a thousandth of a point,
-//! of a millimetre and of an inch are all whole: 1 in = 72 pt = 25.4 mm, so 1 pt = 127 and 1 mm = 360 parts of
-//! the same size. What an author writes is therefore kept exactly, and every comparison is between integers:
-//! the answer is the same on every machine.
+//! A [`Length`] is a whole number of 1/127000 pt. That unit is the largest in which a thousandth of a point, of a
+//! millimetre and of an inch are all whole: 1 in = 72 pt = 25.4 mm, so these thousandths are 127, 360 and 9144 units.
+//! What an author writes is therefore kept exactly, and every comparison is between integers: the answer is the same on
+//! every machine.
 //!
 //! An [`Em`] is not a length. It is a width in a font, and becomes a length only at a size.
 
@@ -193,7 +193,7 @@ impl Em {
         if parts % per_em == 0 { Self(parts / per_em) } else { Self((parts as f64 / per_em as f64).round() as i64) }
     }
 
-    /// The width that text of so many ems has when it is set at `size`.
+    /// The length that this width has in type of `size`, rounded to the nearest unit.
     pub fn at(self, size: Length) -> Length {
         // Nearly every product fits in 64 bits, where division is many times as fast.
         if let Some(product) = self.0.checked_mul(size.0) {
@@ -291,7 +291,7 @@ pub struct Size {
     pub height: Length,
 }
 
-/// A place on the panel.
+/// A position on the panel.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Point {
     /// From the left edge of the panel, growing to the right.

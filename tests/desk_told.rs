@@ -15,6 +15,7 @@ use ratatui::style::Color;
 
 use super::desk_harness::{BRIEF, desk_of, desk_on, done, drawn, mouse, opened, press, screen};
 
+/// A range that is only usual has no ends, no sign and no accent, however far the draft is beyond it; a limit has them.
 #[test]
 fn what_is_usual_is_told_quietly() {
     let panel = "book: { kind: board book }\npanel: { trim: 8.5 x 8.5 in }\n";
@@ -51,7 +52,7 @@ fn why_there_is_no_plan_is_told() {
     }
 }
 
-/// However far a value goes the desk goes on, be there room for copy or none.
+/// Every missing term is named, however small the screen is.
 #[test]
 fn the_desk_names_every_term_that_must_be_there_and_is_missing() {
     let terms = "terms: [{ term: kelp, must: true }, { term: anchor chain, must: true }]";

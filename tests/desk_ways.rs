@@ -73,7 +73,7 @@ fn what_cannot_be_tried_is_told_in_place_and_changes_nothing() {
     assert!(state.tried().is_nothing());
 }
 
-/// A range that is only usual has no ends, no sign and no accent, however far the draft is beyond it; a limit has them.
+/// However far a value goes, the desk goes on, whether there is room for copy or not.
 #[test]
 fn no_value_of_the_panel_can_stop_the_desk() {
     let small = "panel: { trim: 30 x 40 mm, binding: case, joint: 2 mm }\n";

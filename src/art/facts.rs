@@ -25,13 +25,14 @@ pub const LEAST_PPI: f64 = 225.0;
 pub const MOST_INK: usize = 300;
 /// How far the shape of art may be off that of its area, as a share of its own width or height.
 const OFF_SHAPE: f64 = 0.005;
-/// Bare paper is at least so light, in L*, and varies no more than an unpacked JPEG does.
+/// The least lightness L* of bare paper, and the most by which it varies: as much as in an unpacked JPEG.
 const PAPER: (f64, f64) = (98.0, 2.0);
-/// A cut may be off by as much, so that a drawing that ends nearer to the trim may be cut.
+/// How far a cut may be off, in millimetres: a drawing that ends nearer to the trim may be cut.
 const NEAR_TRIM_MM: f64 = 3.0;
 /// How far, in L*, two halves of a picture may differ where they meet.
 const SEAM: f64 = 5.0;
-/// Copy keeps a leading away from a drawing; the box of a line has about a quarter of it above and below its letters.
+/// How far the box of a line keeps away from a drawing, as a fraction of its leading: copy keeps a whole leading away,
+/// of which the box has about a quarter above and below its letters.
 const CLEAR_LEADING: (i64, i64) = (3, 4);
 
 /// The art of one face or one place, in figures.
@@ -43,15 +44,15 @@ pub struct ArtFacts {
     pub place: Option<String>,
     /// The picture's file as the brief names it.
     pub file: PathBuf,
-    /// What it is to the face: `scene`, `round`, `spot`.
+    /// What the art is to the face: `scene`, `round`, `spot`.
     pub kind: &'static str,
-    /// How far it goes.
+    /// How far the art goes.
     pub placed: ArtExtent,
     /// The columns and rows of the picture.
     pub pixels: (usize, usize),
-    /// How many of them go to the inch as it is printed.
+    /// The picture's pixels to the inch as it is printed.
     pub ppi: f64,
-    /// What its colours are.
+    /// What the picture's own colours are.
     pub model: ColourModel,
     /// The name of its colour profile where that is not sRGB's.
     pub profile: Option<String>,

@@ -64,9 +64,9 @@ pub struct LineWord {
 pub enum Grade {
     /// Every window passes.
     Clear,
-    /// To be read with labour.
+    /// Read only with effort.
     Hard,
-    /// Not to be counted on.
+    /// Not to be relied on to be read.
     Lost,
 }
 

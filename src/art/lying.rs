@@ -10,7 +10,7 @@ use crate::brief::cover::SpineDirection;
 use crate::brief::panel::FaceLayout;
 use crate::units::{Length, Rect};
 
-/// So much of a pixel is none: a quotient may be off by its last digit.
+/// How much of a pixel counts as none of it: a quotient may be off by its last digit.
 const HAIR: f64 = 1e-6;
 
 /// The art on a spine that was laid down: a picture of its own, cut out and turned by a quarter, and where it lies. The

@@ -28,7 +28,8 @@ const THINNEST_REVERSED_PT: f64 = 0.5;
 /// A ground of this lightness or darker is dark enough for ink to close thin strokes: a tone of about 70 % (SWOP).
 const DARK_GROUND: f64 = 50.0;
 
-/// How far beyond its place copy is looked at on a tint, in points: past the room that a letter's window needs.
+/// How far round a place its tinted ground is made, in points: farther than the window of any letter in the place
+/// reaches.
 const BEYOND_PLACE_PT: f64 = 36.0;
 
 /// How high a row of cells is looked at where it is told how far a form goes, in points: hardly more than a line.

@@ -36,8 +36,8 @@ impl ArtFile {
         self.grounds.made(&self.picture, of, made)
     }
 
-    /// The colours of a rectangle of a face on which the picture lies, in so many columns and rows, row by row: the
-    /// mean light of each as a colour of sRGB. Made once and kept.
+    /// The colours of a rectangle of a face on which the picture lies, in `size` columns and rows, row by row: the mean
+    /// light of each as a colour of sRGB. Made once and kept.
     pub fn colours(&self, of: &GroundOf, part: Rect, size: (usize, usize)) -> Arc<Vec<[u8; 3]>> {
         self.grounds.colours(&self.picture, of, part, size)
     }

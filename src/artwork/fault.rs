@@ -24,7 +24,7 @@ impl ArtFault {
         Self::new("the picture is damaged", SAVE_AGAIN)
     }
 
-    /// A file of which no more is wanted than a picture needs.
+    /// A file that asks for more memory than a picture needs.
     pub(super) fn greedy() -> Self {
         Self::new("reading it would take too much memory", SAVE_AGAIN)
     }

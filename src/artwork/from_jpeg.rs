@@ -30,7 +30,8 @@ const MOST_IN_A_BYTE: usize = 64 * 8;
 /// The most scans of one picture: programs write about a dozen, and each is a walk over the whole of it.
 const MOST_SCANS: usize = 100;
 
-/// What the decoder reads ahead of what it needs, at most, in place of the mark of the picture's end.
+/// What takes the place of the mark of the picture's end: as many bytes as the decoder reads ahead of what it needs, at
+/// most.
 const READ_AHEAD: [u8; 8] = [0; 8];
 
 /// Reads a JPEG.
@@ -39,6 +40,7 @@ const READ_AHEAD: [u8; 8] = [0; 8];
 ///
 /// One that is damaged, breaks off, is too large, or is packed in a way that is hardly used.
 pub(super) fn read(bytes: &[u8]) -> Result<ArtFile, ArtFault> {
+    // What the decoder is known to go wrong at is refused, or taken out of the file, before the decoder sees it.
     let scans = ScansOfJpeg::of(bytes);
     if scans.are_laid_out_wrongly || scans.count > MOST_SCANS {
         return Err(hardly_used());
@@ -54,10 +56,12 @@ pub(super) fn read(bytes: &[u8]) -> Result<ArtFile, ArtFault> {
     let mut decoder = JpegDecoder::new_with_options(ZCursor::new(packed), options);
     decoder.decode_headers().map_err(|error| unreadable(error, bytes))?;
     let (width, height) = decoder.dimensions().ok_or_else(ArtFault::damaged)?;
+    // Sizes are held against the bytes before room is made for the pixels, since a few bytes may claim any size.
     check_size(width, height)?;
     if width * height > MOST_IN_A_BYTE * bytes.len() {
         return Err(ArtFault::cut_short());
     }
+    // Inks come as the file has them, since they are counted before they become colours.
     let colours = decoder.input_colorspace().ok_or_else(ArtFault::damaged)?;
     let (model, out) = match colours {
         ColorSpace::Luma => (ColourModel::Grey, ColorSpace::Luma),
@@ -88,6 +92,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<ArtFile, ArtFault> {
     }
     let profile = decoder.icc_profile().and_then(|bytes| profile::foreign_name(&bytes));
     let turning = decoder.exif().map_or(Turning::UPRIGHT, |exif| Turning::asked_by(exif));
+    // Only a file that every reader shows as these very pixels may be carried over as it is.
     let is_plain = matches!(colours, ColorSpace::Luma | ColorSpace::YCbCr) && turning == Turning::UPRIGHT;
     let picture = turning.upright(Picture { width, height, pixels, model });
     Ok(ArtFile { picture, profile, inks, jpeg: is_plain.then(|| Arc::from(bytes)), grounds: KeptGrounds::default() })

@@ -19,11 +19,11 @@ use super::profile;
 use super::samples::{InkTotals, eight_of, of_inks, on_paper, premultiplied_on_paper};
 use super::turning::Turning;
 
-/// How much of a picture is unpacked at once: more than a wide cover in 16 bits needs in one strip.
+/// How much of a picture is unpacked at once, in bytes: more than a wide cover in 16 bits needs in one strip.
 const MOST_BYTES: usize = 1 << 30;
-/// Above the profiles of presses, which have some hundreds of kilobytes.
+/// The largest value of a tag, in bytes: well above the profiles of presses, which have some hundreds of kilobytes.
 const LARGEST_VALUE: usize = 8 * 1024 * 1024;
-/// No tile is longer than the longest side, rounded up to the sixteen pixels that tiles go by.
+/// The longest side of a tile, in pixels: that of a picture, with room for the sides of tiles to be rounded up.
 const LONGEST_TILE: u32 = 20_480;
 
 /// What the tag of the samples' meaning says: 0 is black, and colours are in a palette.

@@ -14,9 +14,10 @@ use crate::units::{Length, Rect};
 
 /// Cells an inch.
 const CELLS_PER_INCH: f64 = 100.0;
-/// Above this many cells (a face of 14 by 14 in) they are made larger, so that no face takes more memory.
+/// The most cells, those of a face of 14 by 14 in; on a larger face the cells are larger, so that no face takes more
+/// memory.
 const MOST_CELLS: f64 = 2_000_000.0;
-/// Parts of L* in a sum.
+/// The parts of one L* that sums are kept in.
 const PER_LIGHTNESS: f64 = 1024.0;
 /// Parts of a pixel in which the edges of the part that is shown are known.
 const PARTS_PER_PIXEL: f64 = 16.0;
@@ -65,7 +66,7 @@ struct Sums {
     squares: u64,
 }
 
-/// Cells from one to another, the last not included; beyond the ground they are paper.
+/// A stretch of columns or of rows of cells, the last not included; beyond the ground it is paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct CellSpan {
     from: i64,
@@ -77,7 +78,7 @@ impl CellSpan {
         self.to.abs_diff(self.from)
     }
 
-    /// The span as far as it lies among so many cells.
+    /// The part of the span that lies among `cells` cells: its first cell, and the one behind its last.
     fn within(self, cells: usize) -> (usize, usize) {
         let clamped = |at: i64| usize::try_from(at).unwrap_or(0).min(cells);
         (clamped(self.from), clamped(self.to))

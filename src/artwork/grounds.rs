@@ -33,8 +33,8 @@ pub enum GroundMade {
 /// Grounds with what they were made of, in the order in which they were made.
 type MadeGrounds = Vec<((GroundOf, GroundMade), Arc<Ground>)>;
 
-/// The grounds of a picture that were asked for last. They are known from the picture, so they are no part of what it
-/// is: any two are equal, and those of a copy are made anew.
+/// The grounds of a picture that were asked for last. All of them follow from the picture, so they are no part of its
+/// value: any two are equal, and those of a copy are made anew.
 #[derive(Default)]
 pub struct KeptGrounds {
     grounds: Mutex<LastGrounds>,

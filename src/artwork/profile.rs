@@ -3,7 +3,7 @@
 //! Sources: ICC.1:2022, 7.2 (header), 7.3 (tag table), 9.2.41 (profileDescriptionTag) and 10.15
 //! (multiLocalizedUnicodeType); ICC.1:2001-04, 6.5.17 (textDescriptionType).
 
-/// No name that is told is longer, in characters.
+/// The longest name that is told, in characters.
 const LONGEST_NAME: usize = 60;
 
 /// What is told of a profile that has no name that can be read.

@@ -15,9 +15,9 @@ use crate::units::Length;
 pub struct Art {
     /// The picture.
     pub picture: ArtPicture,
-    /// How far it goes.
+    /// How far the picture goes.
     pub placed: ArtExtent,
-    /// What it is to the face.
+    /// What the picture is to the face.
     pub kind: ArtKind,
 }
 
@@ -73,7 +73,7 @@ pub enum RoundArt {
 pub struct Tint {
     /// The colour.
     pub colour: Colour,
-    /// How much of the art it hides, from 0, nothing, to 1, all.
+    /// How much of the art the tint hides, from 0, nothing, to 1, all.
     pub opacity: f64,
     /// How far the box goes past the lines on each side.
     pub pad: Length,

@@ -179,6 +179,7 @@ impl WrittenPanel {
             format!("{}{number}", held.kind.name())
         });
         add("holds", held.collect::<Vec<_>>().join(", "), &["holds"], ValueForm::Holds);
+        // A place is given by its size and where that stands, or by the distances of its edges.
         if let Some(written) = text("size") {
             let unit = Unit::of(&written).unwrap_or_else(|| self.unit());
             let size = Size { width: place.bounds.width, height: place.bounds.height };
@@ -197,6 +198,7 @@ impl WrittenPanel {
             if let Some((relation, other)) = &related {
                 add("stands", format!("{relation} {other}"), &[relation], ValueForm::Fixed(RELATED));
             }
+            // A place that follows another begins where that one's copy ends, so its head is no value.
             let follows = related.is_some_and(|(relation, _)| relation == "follows");
             for edge in self.edges_of_face().into_iter().filter(|edge| !(follows && *edge == "head")) {
                 let distance = self.distance(&place.bounds, edge);
@@ -340,10 +342,12 @@ impl WrittenPanel {
     pub fn with_box(&self, id: BoxId, rect: Rect) -> Result<Self, String> {
         let Some(found) = self.box_of(id).filter(|found| found.rect != rect) else { return Ok(self.clone()) };
         if self.holds_by_itself() && matches!(id, BoxId::Place(_)) {
+            // What a flap holds by itself gets a place first, whose edges can then be its own.
             return self.with_places().with_box(id, rect);
         }
         let (at, mut written) = (item(id), self.group().clone());
         let has = |key: &str| self.group().at(&below(&at, &[key])).is_some();
+        // A box that is given by its edges: those that did not move stay as the author wrote them.
         if !has("size") && !has("barcode") {
             if self.related(&at).is_some() {
                 return self.by_edges(id, rect);
@@ -357,6 +361,7 @@ impl WrittenPanel {
             }
             return self.of(written);
         }
+        // A box that is given by its size: the size comes first, then where it stands.
         if (rect.width, rect.height) != (found.rect.width, found.rect.height) {
             if has("barcode") {
                 return Err("a barcode's size follows from its scale".to_owned());
@@ -371,6 +376,7 @@ impl WrittenPanel {
                 return sized;
             }
         }
+        // Out of its corner, a box is given by its distance from two edges: those of the brief, or else the nearest.
         written.remove(&below(&at, &["corner"]));
         let nearer = |one: &'static str, other: &'static str| {
             let is_given = |edge: &str| self.group().at(&below(&at, &["at", edge])).is_some();

@@ -152,11 +152,14 @@ impl Flap {
             unit,
             written,
         };
+        // Keep-outs come before places, which may be given by them.
         let live = flap.live_area();
         let ground = Ground { face, edges: flap.edges(), live, corners: live, unit };
         for item in fields.optional("keep_out").map_or_else(|| Ok(Vec::new()), |list| list.items())? {
             flap.keep_outs.push(KeepOut::read(&item, &ground)?);
         }
+        // A flap holds copy by itself, in one place as large as its live area, or in places: never both, and never
+        // nothing.
         flap.places = match (fields.optional("places"), fields.has("holds")) {
             (Some(places), false) => place_group::read(&places, &ground, &flap.keep_outs)?,
             (None, true) => {

@@ -1,5 +1,5 @@
-//! Ranges for measures: as the author sets them, and as they are usual for a kind of book where he does not. No draft
-//! is outside its limits for missing a usual range.
+//! Ranges for measures: as the author sets them, and as they are usual for a kind of book where the author does not. No
+//! draft is outside its limits for missing a usual range.
 
 use std::fmt;
 

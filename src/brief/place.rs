@@ -152,7 +152,7 @@ pub enum Shape {
 pub struct FileShape {
     /// The .svg or .png file as the brief names it, from the brief's folder.
     pub file: PathBuf,
-    /// In percent: what is more opaque than this belongs to the form of a picture.
+    /// How opaque a picture may be outside its form, in percent: what is more opaque belongs to the form.
     pub opacity: f64,
     /// What is in the file, once it has been read; until then the whole box is taken.
     pub outline: Option<Arc<FileOutline>>,

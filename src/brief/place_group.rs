@@ -84,6 +84,7 @@ pub(super) fn read(list: &NodeAt<'_>, ground: &Ground, keep_outs: &[KeepOut]) ->
         }
         items.push((item, fields, text));
     }
+    // A place may be given by one that stands below it in the file, so all names are known before any place is read.
     let mut reader = PlaceReader { ground, keep_outs, items, known: Vec::new(), waiting: Vec::new() };
     for number in 0..reader.items.len() {
         reader.read(number)?;

@@ -16,7 +16,7 @@ pub struct Terms {
 pub struct Term {
     /// The term as the author wrote it; not empty.
     pub term: String,
-    /// The draft is outside its limits without it.
+    /// Whether the draft is outside its limits without the term.
     pub must: bool,
     /// The most times it may stand in the copy.
     pub at_most: Option<u32>,

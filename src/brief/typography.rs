@@ -38,35 +38,36 @@ pub struct BlockType {
     pub font: Font,
     /// The size of the type.
     pub size: Length,
-    /// The brief gives this block a size of its own, which the block keeps when the blurb is tried at another size.
+    /// Whether the brief gives this block a size of its own, which the block keeps when the blurb is tried at another
+    /// size.
     pub own_size: bool,
     /// From baseline to baseline.
     pub leading: Leading,
-    /// The whole block is bold.
+    /// Whether the whole block is bold.
     pub bold: bool,
-    /// The whole block is italic.
+    /// Whether the whole block is italic.
     pub italic: bool,
     /// Where lines stand in their measure.
     pub align: Align,
-    /// The brief gives this kind of block an alignment of its own, which it keeps in a place with another.
+    /// Whether the brief gives this kind of block an alignment of its own, which it keeps in a place with another.
     pub own_align: bool,
     /// Room above the block's first line, unless it is the first on the panel.
     pub space_above: Length,
-    /// The brief gives `space_above` as a length, which stays when another size or leading is tried.
+    /// Whether the brief gives `space_above` as a length, which stays when another size or leading is tried.
     pub own_space: bool,
     /// Room before the first line of each paragraph that follows another of its kind.
     pub indent: Length,
     /// How the places where lines end are chosen.
     pub breaks: Breaks,
-    /// The brief says how the places where lines end are chosen, which stays when another alignment is tried.
+    /// Whether the brief says how the places where lines end are chosen, which stays when another alignment is tried.
     pub own_breaks: bool,
     /// The language whose patterns divide words at a line's end; none where words are left whole.
     pub hyphenate: Option<Lang>,
-    /// An opening quotation mark at a line's start hangs in the margin.
+    /// Whether an opening quotation mark at a line's start hangs in the margin.
     pub hang_quotes: bool,
     /// The ink of the letters.
     pub ink: Colour,
-    /// The brief gives this kind of block an ink of its own, which it keeps in a place with another.
+    /// Whether the brief gives this kind of block an ink of its own, which it keeps in a place with another.
     pub own_ink: bool,
 }
 

@@ -111,9 +111,9 @@ pub enum YamlStep {
 /// Why a text is not YAML.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Unreadable {
-    /// From 1; none where the parser does not know.
+    /// The line, from 1; none where the parser does not know it.
     pub line: Option<usize>,
-    /// From 1.
+    /// The character in the line, from 1; none where the parser does not know it.
     pub column: Option<usize>,
     /// What is wrong, without a stop.
     pub problem: String,

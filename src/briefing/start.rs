@@ -349,6 +349,7 @@ fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     if answers.kind == BookKind::BoardBook {
         fill("round_corners", USUAL_CORNERS);
     }
+    // What is only usual stays an example behind a `#` until the author puts it in force.
     let size = BlockType::usual(answers.kind).size;
     lines.push(("size", format!("#size: {size}")));
     lines.extend(usual_ranges(answers));

@@ -304,6 +304,7 @@ fn is_useful(state: &State, hint: &Hint) -> bool {
     let (code, sheet) = (hint.press.code, state.sheet());
     let writes = state.writing == Writing::Book;
     let can_undo = || sheet.is_some_and(|sheet| sheet.editor.can_undo());
+    // A key that is not named here always does something in its mode.
     match (&state.mode, code) {
         (Mode::Writing | Mode::Letter, _) => match keys::pressed(hint.press) {
             Some(Command::Undo) => can_undo(),
@@ -375,12 +376,14 @@ pub fn advice(state: &State) -> Option<(String, Vec<Hint>)> {
     if sheet.now.draft.blocks.is_empty() {
         return Some(("Nothing is written yet:".to_owned(), helping(&[(Command::Insert, "a headline, a quote ...")])));
     }
+    // Lines over come before all else, as one sum over all places.
     let over = checks.iter().filter(|check| matches!(check.subject, Subject::LinesOver(_)));
     let over: f64 = over.filter_map(|check| check.value).sum();
     if over > 0.0 {
         let words = format!("{} over:", counted(over as usize, "line"));
         return Some((words, with_queries(&[(Command::Type, "a smaller size"), (Command::Panel, "more room")])));
     }
+    // Of the rest, what keeps copy from fitting comes first; the others are only counted.
     let fit = checks.iter().find(|check| check.subject.is_fit()).or(checks.first())?;
     let others = match checks.len() {
         1 => String::new(),

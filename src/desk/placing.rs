@@ -47,7 +47,7 @@ fn depth(copy: &[(Length, Length)], width: Length) -> Length {
 const WORDS_DIVIDED: f64 = 1.1;
 
 impl Addable {
-    /// What the list of the first question calls it.
+    /// What the list of the first question calls this kind of box.
     pub fn name(&self) -> &str {
         match self {
             Self::Copy { holds, .. } => holds,
@@ -79,9 +79,11 @@ impl State {
             let lines = found.report.fit.lines.iter().map(|line| &line.set);
             let lines = lines.filter(|line| line.paragraph == index && line.place == live_area);
             let copy = lines.fold((Length::ZERO, Length::ZERO), |(long, _), line| (long + line.width, line.leading));
+            // No line of the block stands in the live area: a place holds it.
             if copy.1 == Length::ZERO {
                 continue;
             }
+            // A credit goes with its quote.
             let kind = if block.kind == BlockKind::Credit { BlockKind::Quote } else { block.kind };
             match parts.iter_mut().find(|part| (part.kind, part.number) == (kind, *number)) {
                 Some(part) => part.copy.push(copy),

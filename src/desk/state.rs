@@ -227,12 +227,12 @@ impl State {
         self.trial.file()
     }
 
-    /// Whether something was changed on the brief's own page that its file has not.
+    /// Whether something was changed on the brief's own page that its file lacks.
     pub fn is_brief_changed(&self) -> bool {
         self.trial.is_changed()
     }
 
-    /// Whether something was changed or is tried that the brief's file has not.
+    /// Whether something was changed or is tried that the brief's file lacks.
     pub fn has_more_than_brief(&self) -> bool {
         !self.tried().is_nothing() || self.trial.is_changed()
     }

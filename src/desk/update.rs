@@ -68,7 +68,7 @@ impl State {
                 KeyCode::Char(letter) if (key.modifiers - KeyModifiers::SHIFT).is_empty() => {
                     keys::lettered(letter).map_or_else(Vec::new, |command| self.command(command))
                 }
-                // What is sent slowly of Alt with Enter.
+                // Alt with Enter that is sent slowly comes as Escape and then Enter.
                 KeyCode::Enter => self.command(Command::VerseLine),
                 _ => self.key_in_writing(key),
             },

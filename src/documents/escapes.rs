@@ -14,8 +14,8 @@ enum Care {
     Utmost,
 }
 
-/// A line as Markdown. Where emphasis cannot be written so that it reads again, as may be beside signs, the words stand
-/// without.
+/// A line as Markdown. Where emphasis cannot be written so that it is read back, as beside some signs, the words stand
+/// without it.
 pub(super) fn line(runs: &[TextRun]) -> String {
     let plain: Vec<TextRun> =
         runs.iter().map(|run| TextRun { emphasis: Emphasis::default(), text: run.text.clone() }).collect();
@@ -61,8 +61,8 @@ fn written(runs: &[TextRun], care: Care) -> String {
     if begins_markup(line) { escaped_start(line) } else { line.to_owned() }
 }
 
-/// The bytes of a stretch that its marks go round: no blanks, and no sign at an end beside which a letter stands
-/// outside, where a mark would not be one.
+/// The bytes of a stretch to set marks of emphasis round: without the blanks at its ends, and without a sign at an end
+/// that has a letter outside, for Markdown reads no mark of emphasis between the two.
 fn emphasised(text: &str, before: Option<char>, behind: Option<char>) -> std::ops::Range<usize> {
     let is_sign = |letter: char| !letter.is_alphanumeric() && !letter.is_whitespace();
     let trimmed = text.trim();
@@ -102,7 +102,7 @@ fn escape(text: &str, care: Care, line: &mut String) {
     }
 }
 
-/// Whether a line begins with what is a sign of a block there.
+/// Whether a line begins with what Markdown takes for the sign of a block there.
 fn begins_markup(line: &str) -> bool {
     let behind_figures = line.trim_start_matches(|figure: char| figure.is_ascii_digit());
     let is_item = behind_figures.len() < line.len() && behind_figures.starts_with(['.', ')']);

@@ -17,7 +17,7 @@ pub(super) fn by_plain_habits(paragraphs: Vec<Paragraph>) -> Vec<Paragraph> {
     let mut paragraphs = paragraphs;
     find_names(&mut paragraphs);
     find_headline(&mut paragraphs);
-    // Who has a style for credits has said which lines are some.
+    // A writer who has a style for credits has said which lines are credits.
     let credit = ParagraphKind::Block(BlockKind::Credit);
     if !paragraphs.iter().any(|paragraph| paragraph.kind == credit) {
         paragraphs = paragraphs.into_iter().flat_map(parted_from_credit).collect();

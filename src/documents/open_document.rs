@@ -121,6 +121,8 @@ impl OpenDocumentReader {
         let left = &mut self.read.left;
         match element.name {
             "p" | "h" => self.begin_paragraph(element),
+            // A span adds to the look of what it stands in; what is hidden or crossed out within such a stretch counts
+            // once.
             "span" => {
                 let id = key("text", &element.attribute("style-name").unwrap_or_default());
                 let outer = self.looks.last().copied().unwrap_or_default();
@@ -147,6 +149,7 @@ impl OpenDocumentReader {
             "table" => left.tables += 1,
             "text-box" => left.boxes += 1,
             "image" => left.pictures += 1,
+            // From here on: what is counted, if it is told, and passed over with all that is in it.
             "insertion" => {
                 left.inserted += 1;
                 self.skipped.begin();

@@ -1,8 +1,8 @@
 //! The styles of a document: what each makes of a paragraph and of its letters, by itself or by the style that it is
 //! based on.
 //!
-//! Source: ISO/IEC 29500-1, 17.7.4 (styles by name and base) and 17.7.3 (switches of styles that stand in each other);
-//! ISO/IEC 26300-3, 16.2.
+//! Source: ISO/IEC 29500-1, 17.7.4 (styles by name and base) and 17.7.3 (switches of nested styles); ISO/IEC 26300-3,
+//! 16.2.
 
 use std::collections::HashMap;
 

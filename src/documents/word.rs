@@ -1,7 +1,7 @@
 //! A .docx document as paragraphs.
 //!
 //! Source: ISO/IEC 29500-1, 17.3 (paragraphs and runs), 17.7 (styles), 17.13.5 (tracked changes), 17.16 (fields);
-//! ISO/IEC 29500-3 (what stands there again for older readers).
+//! ISO/IEC 29500-3 (what is repeated for older readers).
 
 use super::numbering::{ListMark, Numbering};
 use super::paragraph::{Paragraph, ParagraphKind};
@@ -53,6 +53,8 @@ fn styles_of(xml: &str) -> Result<(Styles, String), DocumentFault> {
             return Ok(());
         }
         let [before, last] = around(open);
+        // Elements of these names also stand outside a style, where they set what holds for all; only a style's own
+        // count.
         let style = match (before, last) {
             (_, "style") | ("style", "rPr") | ("pPr", "numPr") if open.iter().any(|name| name == "style") => {
                 styles.style(&id)
@@ -159,8 +161,8 @@ impl WordReader<'_> {
                 self.skipped.begin();
             }
             (_, "ins" | "moveTo") => self.read.left.inserted += 1,
-            // What stands there again for older readers, what was the look before a change, codes, and how letters
-            // are spoken.
+            // Passed over: what is repeated for older readers, the look before a change, the codes of fields, and the
+            // readings that stand above letters.
             (_, "Fallback" | "rPrChange" | "pPrChange" | "instrText" | "delText" | "delInstrText" | "rt") => {
                 self.skipped.begin();
             }

@@ -55,6 +55,7 @@ pub(super) fn walk(
         match reader.read_event().map_err(|_| DocumentFault::damaged("it is damaged inside"))? {
             Event::Eof if open.is_empty() => return Ok(()),
             Event::Eof => return Err(DocumentFault::damaged("it ends too early")),
+            // Entities can be nested until a small file fills the memory, so none are read.
             Event::DocType(_) => {
                 return Err(DocumentFault::damaged("it declares entities, which word processors do not"));
             }
@@ -62,6 +63,7 @@ pub(super) fn walk(
                 let name = start.local_name().into_inner();
                 take(&open, XmlEvent::Start(XmlElement { name, start: &start }))?;
                 open.push(name.to_owned());
+                // A file made to nest without end is refused before its names fill the memory.
                 if open.len() > DEEPEST {
                     return Err(DocumentFault::damaged("its parts nest deeper than those of any document"));
                 }

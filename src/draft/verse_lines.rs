@@ -2,9 +2,9 @@
 
 /// The most characters in a line of verse.
 const LONGEST: usize = 60;
-/// How many lines there must be for each line that begins without a capital.
+/// At most one line in so many begins without a capital.
 const SMALL_IN: usize = 4;
-/// How many lines that all begin with a capital are no chance.
+/// So many lines in a row that all begin with a capital do so by no accident.
 const STANZA: usize = 4;
 /// What most lines of verse end with; of prose that is wrapped few lines do.
 const STOPS: [char; 14] = ['.', ',', ';', ':', '!', '?', '…', '—', '–', '-', '”', '"', '’', '\''];

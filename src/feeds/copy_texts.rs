@@ -57,7 +57,8 @@ impl Texts<'_> {
         found.map(|text| self.paragraphs(text)).unwrap_or_default()
     }
 
-    /// A text is there once for each language that it is in.
+    /// The paragraphs of a text in the language of the book, or else in the first: a record has the text once for each
+    /// language.
     fn paragraphs(&self, content: &XmlElement) -> Vec<String> {
         let is_own = |text: &&XmlElement| {
             let code = text.attribute("language");

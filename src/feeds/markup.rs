@@ -212,7 +212,7 @@ impl MarkdownPaper {
         self.runs.last()?.text.chars().last()
     }
 
-    /// Takes such characters away from the end.
+    /// Takes the characters of `ends` away from the end of the open paragraph.
     fn trim(&mut self, ends: &[char]) {
         while let Some(run) = self.runs.last_mut() {
             run.text.truncate(run.text.trim_end_matches(ends).len());

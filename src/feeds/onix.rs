@@ -25,7 +25,7 @@ impl<R: BufRead> Feed<R> {
     }
 }
 
-/// Each record, or at the place where the feed cannot be read any further, why; nothing follows that.
+/// Each record; where the feed cannot be read any further, the reason in its place, and nothing after it.
 impl<R: BufRead> Iterator for Feed<R> {
     type Item = Result<OnixRecord, FeedFault>;
 

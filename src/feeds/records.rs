@@ -86,7 +86,7 @@ impl RecordLine {
             Ok(entries) => entries,
             Err(error) => return Self { id: None, record: Err(no_object(text, &error)) },
         };
-        // What a value holds is read here for the first time: until now only its end was looked for.
+        // The values are parsed only here: for the keys, no more than the end of each was looked for.
         let value = |raw: &RawValue| serde_json::from_str::<serde_json::Value>(raw.get()).map_err(|error| told(&error));
         let id = entries.iter().find(|(key, raw)| key == "id" && value(raw).is_ok());
         let id = id.and_then(|(_, raw)| RawValue::from_string(without_blanks(raw.get())).ok());

@@ -11,7 +11,7 @@ use crate::artwork::{ArtFault, ArtFile, decoded};
 use crate::brief::Brief;
 use crate::brief::art::place_of_art;
 
-/// Above a wide cover in four inks at 600 pixels to the inch, unpacked.
+/// The largest file of art in bytes: above a wide cover in four inks at 600 pixels to the inch, unpacked.
 const LARGEST_ART: u64 = 512 * MIB;
 
 /// A picture that was read, for as long as it is in use.

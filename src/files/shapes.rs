@@ -9,7 +9,8 @@ use crate::brief::place::{FileOutline, FileShape};
 use crate::brief::{Brief, place_of_shape};
 use crate::outlines::{OutlineFault, outline_of_drawing, outline_of_picture};
 
-/// Above a picture of a whole cover at 300 to the inch; a drawing of one path has some kilobytes.
+/// The largest file of a shape in bytes: above a picture of a whole cover at 300 to the inch; a drawing of one path has
+/// some kilobytes.
 const LARGEST_SHAPE: u64 = 20 * MIB;
 
 /// Reads every file once and fills its outline in. An error says where the brief names the file.

@@ -16,7 +16,7 @@ use super::plain;
 use super::stage::{PROGRAM, can_write, folder_of, hash, sweep};
 use crate::system;
 
-/// More than the desks open on one draft and the words of killed desks will ever need.
+/// The most places on a shelf: more than the desks open on one draft and the words of killed desks will ever need.
 const PLACES: u32 = 20;
 
 /// A folder that holds the desk's files for one draft.

@@ -172,6 +172,7 @@ fn count_settled(
         outside.push_if(at, is_settled & of_word.any());
         unsettled.push_if(at, !is_settled);
     }
+    // Colons stand between words, so the text itself is searched for them.
     let colons: usize = if has_colons {
         sentences.iter().map(|sentence| text.sentence(sentence).matches(COLON).count()).sum()
     } else {

@@ -120,8 +120,8 @@ impl Columns {
     }
 }
 
-/// A width shared by two columns: each has what it wants where both have room, or else the narrower one and the wider
-/// what is left, but neither less than a fair half where it wants that.
+/// A width shared by two columns. Where there is not room for both, one that wants no more than half has what it wants
+/// and the other what is left; two that want more have half each.
 fn shared(room: usize, [one, other]: [usize; 2]) -> (usize, usize) {
     if one + other <= room {
         return (one, other);

@@ -9,9 +9,9 @@ use crate::proof::svg::colour;
 use crate::report::Report;
 use crate::units::{Length, Rect, trimmed};
 
-/// How much smaller than it is printed a panel is drawn.
+/// How many times smaller than in print a panel is drawn.
 pub(super) const SCALE: f64 = 6.0;
-/// The height of a line's bar, of its leading.
+/// The height of a line's bar, as a share of its leading.
 const BAR: f64 = 0.4;
 /// The room round the panel, in points of the panel.
 const ROOM: f64 = 6.0;

@@ -85,12 +85,14 @@ fn cells(row: &ListRow) -> Vec<TableCell> {
     let mut cells: Vec<TableCell> = named.into_iter().chain([text(row.verdict().name())]).collect();
     let figures = match &row.state {
         RowState::Unread(why) => {
+            // A draft that was not read has no figures: their columns stay empty, and the last one says why.
             cells.resize(COLUMNS.len(), TableCell::Nothing);
             cells.push(text(why.replace('\n', " ")));
             return cells;
         }
         RowState::Measured(figures) => figures,
     };
+    // From here on the cells stand in the order of `COLUMNS`.
     let nothing = || TableCell::Nothing;
     cells.extend([
         text(figures.outside.join("; ")),

@@ -5,7 +5,7 @@
 /// The generating polynomial, its bits in the order of the checksum.
 const POLYNOMIAL: u32 = 0xedb8_8320;
 
-/// What each byte adds.
+/// The remainder that each value of a byte leaves, so that the checksum is taken by bytes and not by bits.
 const TABLE: [u32; 256] = table();
 
 const fn table() -> [u32; 256] {

@@ -11,11 +11,11 @@ use super::checksum;
 /// The most parts that a file may have; documents have some dozens.
 pub const MOST_PARTS: usize = 4096;
 
-/// The sign at the end of the directory, and the length of what stands there without its comment.
+/// The signature of the record that ends the directory, and the length of the record without its comment.
 const DIRECTORY_END: (&[u8], usize) = (b"PK\x05\x06", 22);
-/// The sign of a part's line in the directory, and the length of the line without its name.
+/// The signature of a part's line in the directory, and the length of the line without its name.
 const DIRECTORY_LINE: (&[u8], usize) = (b"PK\x01\x02", 46);
-/// The sign of a part's head, and the length of the head without its name.
+/// The signature of a part's head, and the length of the head without its name.
 const PART_HEAD: (&[u8], usize) = (b"PK\x03\x04", 30);
 /// The longest comment behind the directory.
 const LONGEST_COMMENT: usize = 65_535;
@@ -31,7 +31,7 @@ pub struct ZipReader<'a> {
 /// Why a ZIP file or a part of it cannot be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ZipFault {
-    /// No directory stands at its end.
+    /// No directory stands at the end of the file.
     NoDirectory,
     /// The directory, or where it says that a part stands, makes no sense.
     Broken,
@@ -103,7 +103,7 @@ impl<'a> ZipReader<'a> {
     }
 }
 
-/// The stretch at a place that begins with a sign and has a length, and the place behind it.
+/// The stretch from `at` that begins with a signature and is `long` bytes long, and the byte behind it.
 fn headed<'a>(bytes: &'a [u8], at: usize, (sign, long): (&[u8], usize)) -> Result<(&'a [u8], usize), ZipFault> {
     let found = bytes.get(at..).and_then(|bytes| bytes.get(..long)).filter(|found| found.starts_with(sign));
     found.map(|found| (found, at + long)).ok_or(ZipFault::Broken)

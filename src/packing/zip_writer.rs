@@ -1,5 +1,5 @@
-//! Writes a ZIP file of a few parts, each deflated, or stored as it is where that must be so. The same parts make the
-//! same bytes, whatever the day: every part has the earliest date that the form knows.
+//! Writes a ZIP file of a few parts, each deflated, or stored as it is where a standard asks for that. The same parts
+//! make the same bytes, whatever the day: every part has the earliest date that the format knows.
 //!
 //! Source: .ZIP File Format Specification (APPNOTE) 6.3, sections 4.3.7, 4.3.12 and 4.3.16.
 
@@ -7,9 +7,9 @@ use miniz_oxide::deflate::compress_to_vec;
 
 use super::checksum;
 
-/// The first day that the form can tell: 1 January 1980.
+/// The first day that the format can tell: 1 January 1980.
 const DATE: u16 = 0x21;
-/// The version of the form that is needed to read it: 2.0, which has deflated parts.
+/// The version of the format that a reader has to know: 2.0, which has deflated parts.
 const VERSION: u16 = 20;
 /// The flag of a name in UTF-8.
 const UTF_8: u16 = 1 << 11;
@@ -34,8 +34,8 @@ pub struct ZipWriter {
 }
 
 impl ZipWriter {
-    /// Adds a part under its name, with `/` between folders. Parts together stay below 4 GiB and 65,536, which is the
-    /// caller's matter: documents have a dozen.
+    /// Adds a part under its name, with `/` between folders. The caller keeps the parts below 65,536 in number and 4
+    /// GiB altogether: documents have a dozen.
     pub fn add(&mut self, name: &str, content: &[u8], packing: Packing) {
         let (method, packed) = match packing {
             Packing::Stored => (0_u16, content.to_vec()),
@@ -87,7 +87,7 @@ impl ZipWriter {
     }
 }
 
-/// A length as the form has it.
+/// A length in the four bytes that the format has for it.
 fn size(length: usize) -> u32 {
     u32::try_from(length).unwrap_or(u32::MAX)
 }

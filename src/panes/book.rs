@@ -24,7 +24,7 @@ const VALUE: u16 = 24;
 /// From this many rows on, what a row is for has two rows, behind a rule.
 const DEEP: u16 = 10;
 
-/// What is told of a value that the brief's file has not.
+/// What is told of a value that the brief's file lacks.
 const NOT_THERE: &str = "not in the brief";
 
 /// A line of the list.

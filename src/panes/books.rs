@@ -23,7 +23,7 @@ const LEAST_TITLE: u16 = 16;
 const WIDE: u16 = 110;
 /// The rows that tell of the book in hand, with the rule above them.
 const TOLD: u16 = 4;
-/// On a page of fewer rows than this they are left to the list.
+/// On a page of fewer rows than this, the rows that tell of the book in hand are left to the list.
 const LEAST_TOLD: u16 = 11;
 
 /// Where the parts of the list stand.

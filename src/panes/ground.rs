@@ -133,7 +133,7 @@ fn in_form(form: &Shape, rect: Place, face: Place, size: (usize, usize), mut vis
     }
 }
 
-/// A row of pixels is told by a line so many times lower than the face.
+/// How many times higher the face is than the line by which a row of pixels is told.
 const HAIRS: i64 = 100_000;
 
 /// A tint over a colour, mixed as programs that draw mix them (ISO 32000-1, 11.3.6, in DeviceRGB).

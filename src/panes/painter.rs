@@ -13,7 +13,8 @@ use crate::setting::Faces;
 
 /// Faces are drawn once nothing new has been asked for during this time.
 pub const CALM: Duration = Duration::from_millis(40);
-/// For a terminal at the far end of a line, where a picture is long under way, they are drawn after a longer time.
+/// The longer time after which faces are drawn for a terminal at the far end of a line, where a picture is long under
+/// way.
 const CALM_AFAR: Duration = Duration::from_millis(400);
 /// A picture of sixels goes to the terminal in at most this many strips, so that keys are heard between them. Some
 /// terminals keep no more than sixteen pictures on a screen, and a screen has up to two faces.

@@ -206,6 +206,7 @@ fn draw_over<'a>(
     buffer: &mut Buffer,
 ) {
     let Pictured { face, drawing, marked, in_hand, .. } = pictured;
+    // From the undermost to the topmost: edges and keep-outs, quiet room, the box in hand, lines, names, words on art.
     for frame in drawing.frames() {
         draw_frame(frame, scale, theme, buffer);
         if let Some(ground) = ground.filter(|_| frame.part == FramePart::KeepOut) {

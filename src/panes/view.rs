@@ -59,6 +59,7 @@ fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
 fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
     let area = areas.copy;
     let strip = areas.strip(&state.mode);
+    // A page that takes the whole pane leaves no room for the copy, and no place for its cursor.
     if state.mode.shows_values() {
         values::draw(state, sheet, buffer);
         return None;
@@ -89,6 +90,7 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
             screen_of(areas),
         );
     }
+    // A list in the lower half covers the copy, whose cursor is shown only above it.
     if let Some(below) = strip {
         for y in below.top()..below.bottom() {
             put(buffer, below.x, y, &" ".repeat(usize::from(below.width)), Style::reset(), below);

@@ -100,19 +100,24 @@ fn median_cut(raster: &Raster, most: usize) -> Vec<[u8; 3]> {
             *sum += u64::from(*step);
         }
     }
+    // Most groups have no pixel, and a box of none has no mean.
     groups.retain(|group| group.count > 0);
     let mut boxes = vec![(cost(&groups), groups)];
     while boxes.len() < most {
+        // The box that loses most by being one colour is cut next; where none loses anything, more colours would be
+        // spent for nothing.
         let dearest = (0..boxes.len()).max_by_key(|at| boxes[*at].0.0).filter(|at| boxes[*at].0.0 > 0);
         let Some(at) = dearest else { break };
         let ((_, channel), mut groups) = boxes.swap_remove(at);
         groups.sort_by_key(|group| group.mean()[channel]);
+        // It is cut where half of its pixels are, so that large areas get the finer steps.
         let half: u64 = groups.iter().map(|group| group.count).sum::<u64>() / 2;
         let mut sum = 0;
         let middle = groups.iter().position(|group| {
             sum += group.count;
             sum > half
         });
+        // Neither part may be empty, however many pixels one group has.
         let upper = groups.split_off(middle.unwrap_or(0).clamp(1, groups.len() - 1));
         boxes.extend([groups, upper].map(|part| (cost(&part), part)));
     }

@@ -108,7 +108,7 @@ pub(super) fn lines_not_clear(art: &Legibility) -> Vec<String> {
     told
 }
 
-/// Whose the figures are, below them.
+/// What is said below the figures on lines that are not clear: whose measure they are.
 const WHOSE_FIGURES: &str = "Stand-out is this program's own measure: how far ink is from the art's lightness, in \
                              spreads of it; 6 and 3 were found with a program that reads pictures, not with readers. \
                              The contrast ratio is that of WCAG 2.2, 4.5:1, or 3:1 for large type; that a line is lost \
@@ -233,6 +233,8 @@ fn quiet_room(quiet: &QuietFinding, columns: usize) -> String {
         sheet.labelled("Quiet", &format!("no room on the {} is quiet enough for {} ink", quiet.face.name(), quiet.ink));
         return sheet.text();
     };
+    // Where the room is, whether the copy goes there, how a brief would ask for it, and the specks for the author to
+    // judge.
     let TriedRoom { room, takes, fits, margins } = best;
     let Rect { x, y, width, height } = room.rect;
     sheet.labelled(

@@ -81,7 +81,7 @@ mod tests {
         serde_json::to_string_pretty(&schema).unwrap_or_default() + "\n"
     }
 
-    /// A description is a doc comment of this program, whose line ends say nothing to who reads the schema.
+    /// A description is a doc comment of this program, whose line ends say nothing to whoever reads the schema.
     fn description_on_one_line(schema: &mut Schema) {
         if let Some(serde_json::Value::String(description)) = schema.get_mut("description") {
             *description = description.replace('\n', " ");

@@ -20,6 +20,7 @@ pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
         sheet.line(table_line(row, sizes));
     }
     sheet.line(String::new());
+    // What the signs in the table mean, and what is true of the copy at any size.
     sheet.indented("* the size in use", 0);
     sheet.indented(&largest(sizes), 0);
     if let Some(title) = &sizes.spine {
@@ -40,6 +41,7 @@ pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
     if sizes.has_places {
         places(&mut sheet, sizes);
     }
+    // The rest of the page is about the size in use alone.
     if !sizes.prices.is_empty() {
         sheet.line(String::new());
         sheet.indented("What a line costs at the size in use:", 0);

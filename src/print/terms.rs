@@ -325,6 +325,7 @@ pub fn table(drafts: &[(&str, &Coverage)], columns: usize) -> String {
     for (number, (path, _)) in drafts.iter().enumerate() {
         sheet.labelled(&(number + 1).to_string(), &visible(path));
     }
+    // Drafts may have briefs of their own: every term has a row, where it is first asked for.
     let mut rows: Vec<&str> = Vec::new();
     for item in drafts.iter().flat_map(|(_, coverage)| &coverage.items) {
         if !rows.contains(&item.term.term.as_str()) {
@@ -333,6 +334,7 @@ pub fn table(drafts: &[(&str, &Coverage)], columns: usize) -> String {
     }
     let width = rows.iter().map(|row| row.chars().count()).max().unwrap_or(0).clamp(LABEL, WIDEST_TERM);
     let cell = CELL;
+    // Drafts that find no room beside the others get another table below.
     let at_once = (sheet.columns().saturating_sub(width) / cell).max(1);
     let numbered: Vec<(usize, &Coverage)> =
         drafts.iter().enumerate().map(|(at, (_, coverage))| (at + 1, *coverage)).collect();

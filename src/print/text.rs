@@ -190,6 +190,7 @@ fn fit(report: &Report, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     let fit = &report.fit;
     let cast = &fit.castoff;
+    // The answer comes first, and behind it the figures on which it rests.
     sheet.labelled("Fit", &words::fit_sentence(report));
     sheet.labelled(
         "",
@@ -220,6 +221,7 @@ fn fit(report: &Report, columns: usize) -> String {
     if let Some(title) = &fit.spine {
         sheet.item(&words::spine_line(title));
     }
+    // What makes those figures less than exact is told right below them.
     for stand_in in &fit.estimated {
         sheet.labelled("", &words::estimate(stand_in));
     }

@@ -137,6 +137,7 @@ fn differences(between: Between<'_>) -> String {
     if differences.changes.is_empty() {
         return "<h2>Differences</h2>\n<p>The two drafts print the same.</p>\n".to_owned();
     }
+    // The copy of both drafts as one text, block by block.
     let block = |(kind, sentences): (BlockKind, Vec<Vec<ShownStretch>>)| {
         let shown: Vec<&ShownStretch> = sentences.iter().flatten().collect();
         let next = shown.iter().skip(1).map(|next| Some(next.mark)).chain([None]);
@@ -144,6 +145,7 @@ fn differences(between: Between<'_>) -> String {
         format!("<h3>{}</h3>\n<p>{words}</p>\n", kind.name())
     };
     let blocks: String = differences.shown().into_iter().map(block).collect();
+    // A row for each change: what it did once all before it were made.
     let step = |(number, change): (usize, &crate::report::differences::Change)| {
         let (before, after) = effects.step(number)?;
         let turned = match (before.fits, after.fits) {
@@ -159,6 +161,7 @@ fn differences(between: Between<'_>) -> String {
         Some(format!("<tr>{head}{}<td>{done}</td></tr>\n", numbers(&moved_by(before, after))))
     };
     let steps: String = differences.changes.iter().enumerate().filter_map(step).collect();
+    // All changes together: what the rows add up to.
     let whole = numbers(&moved_by(&effects.first, &effects.last));
     let done = in_places(&effects.first, &effects.last).into_iter().chain(on_art(&effects.first, &effects.last));
     let done = escaped(&done.collect::<Vec<_>>().join("; "));

@@ -15,7 +15,7 @@ use super::sheet_art::SheetArt;
 use crate::setting::outline::PathStep;
 use crate::units::{Length, Rect};
 
-/// The most bytes of one picture; as letters they are a third more.
+/// The most bytes of one picture; in base64, as the drawing has them, they are a third more.
 const MOST_BYTES: usize = 3_000_000;
 
 /// The sheets as one SVG; equal sheets give equal text.
@@ -133,6 +133,8 @@ fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>, pictures: Option<&
             );
         }
         SheetMark::Glyphs(run, ink) => {
+            // Letters are drawn as outlines, so that a browser needs no fonts; the label says them to who cannot see
+            // them.
             let shape = letters(run, sheet.faces);
             if !shape.is_empty() {
                 append(

@@ -7,7 +7,7 @@ use super::sheet::{Ink, Sheet, SheetMark, SheetScale, Stroke};
 use crate::setting::outline::PathStep;
 use crate::units::{Length, Point, Rect, Size};
 
-/// What the paper of a printer is.
+/// The paper in a printer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum PrinterPaper {
     /// 210 by 297 mm (ISO 216).
@@ -34,7 +34,7 @@ const CELL: f64 = 8.0;
 const MAP: f64 = 28.0;
 
 impl PrinterPaper {
-    /// Width and height, upright.
+    /// The width and the height of the paper as it stands upright.
     fn size(self) -> Size {
         let (width, height) = match self {
             Self::A4 => (Length::mm(210.0), Length::mm(297.0)),

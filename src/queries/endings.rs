@@ -15,7 +15,7 @@ const AUXILIARIES: [&str; 22] = [
 ];
 /// Words that may stand before the first of such a question.
 const LEADS: [&str; 6] = ["and", "but", "or", "so", "now", "then"];
-/// How many words before the wording of an ending readers may stand who learn what it tells.
+/// How far before the wording of an ending, in words, the readers may stand who learn what it tells.
 const READERS_REACH: usize = 6;
 /// How many sentences of the last paragraph count as its end.
 const LAST: usize = 2;

@@ -29,6 +29,7 @@ pub(super) fn runs(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>)
         let marks = gap[first..].len() - gap[first..].trim_start_matches(['!', '?']).len();
         let range = start + first..start + first + marks;
         let found = &text[range.clone()];
+        // A question by itself shouts at nobody, and in speech people do shout.
         if (marks == 1 && found == "?") || prose.is_quoted(&range) {
             continue;
         }

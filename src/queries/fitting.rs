@@ -108,7 +108,7 @@ const BEGIN_CHAIN: [&str; 26] = [
     "long",
     "seek",
 ];
-/// Verbs that may take the place of those.
+/// Verbs that may take the place of one to which `to` and another verb belong.
 const CHAIN: [&str; 29] = [
     "hope", "dream", "try", "work", "struggle", "want", "mean", "plan", "long", "wish", "ache", "fight", "promise",
     "swear", "decide", "beg", "ask", "start", "begin", "offer", "hurry", "rush", "urge", "help", "force", "drive",
@@ -362,6 +362,8 @@ impl<'p> Spot<'p, '_> {
                         | WordClass::Adjective
                 )
             );
+        // A participle stands in a passive, behind `have`, or before a noun; each of these asks something else of the
+        // verb.
         let is_passive = other.form == WordForm::Participle
             && matches!(self.tag_before(), Some(WordClass::Be | WordClass::Noun | WordClass::Plural | WordClass::Name));
         let is_modifier = other.form == WordForm::Participle && !is_passive && !self.is_behind_have();
@@ -422,7 +424,7 @@ impl<'p> Spot<'p, '_> {
         // A form in -ing with an object is a verb.
         let is_verb = self.tag() == WordClass::Gerund
             && matches!(self.next_tag(), Some(WordClass::Determiner | WordClass::Pronoun));
-        // Only who can ask is nosy, and what stands behind tells nothing of that.
+        // Only somebody who can ask is nosy, and the words behind tell nothing of that.
         let is_of_things = other.head == "curious" && is_before_noun;
         if is_verb
             || is_of_things

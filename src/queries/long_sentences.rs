@@ -31,7 +31,7 @@ const EASY_READ_OUT: f64 = 40.0;
 
 /// How many words of a sentence an older reader follows, of whatever kind the book is said to be.
 const EASY_FOR_OLDER: f64 = 45.0;
-/// The youngest age of such readers.
+/// From this age on a reader is an older one.
 const OLDER: u32 = 8;
 
 /// How long the sentences of a language are, against those of English.

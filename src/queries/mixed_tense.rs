@@ -67,7 +67,8 @@ const PRONOUNS: [&str; 3] = ["he", "she", "they"];
 /// A verb: its paragraph, its bytes there, and its tense.
 type Verb<'a> = (&'a Prose<'a>, &'a Range<usize>, Tense);
 
-/// Finds the first verb that leaves the tense of the one before it, where the telling goes there and back.
+/// Finds the first verb that `and` joins to one of another tense; where there is none and the telling goes there and
+/// back, the first verb behind the opening one in the tense that fewer verbs have.
 pub(super) fn find<'a>(_: &Reading<'_>, own: &'a OwnCopy<'_>, queries: &mut Vec<Query>) {
     let verbs_of = |prose: &'a Prose<'_>| prose.gathered.verbs.iter().map(move |(range, tense)| (prose, range, *tense));
     let verbs: Vec<Verb<'_>> = own.blurb().iter().flat_map(verbs_of).collect();
@@ -93,6 +94,7 @@ pub(super) fn find<'a>(_: &Reading<'_>, own: &'a OwnCopy<'_>, queries: &mut Vec<
         return;
     }
     let begins_past = verbs.first().is_some_and(|(.., tense)| *tense == Tense::Past);
+    // Where both tenses are as frequent, the telling is taken to be in the tense that it begins in.
     let past_is_rare = past < present || (past == present && !begins_past);
     let (rare, name) = if past_is_rare { (Tense::Past, "past") } else { (Tense::Present, "present") };
     let Some((prose, range, _)) = verbs.iter().skip(1).find(|(.., tense)| *tense == rare) else { return };
@@ -111,7 +113,7 @@ pub(super) fn find<'a>(_: &Reading<'_>, own: &'a OwnCopy<'_>, queries: &mut Vec<
     });
 }
 
-/// The verb, by its place among all, that `and` joins to one of another tense in a telling of the other tense.
+/// The first verb, by its place among all, that `and` joins to a verb of another tense.
 fn slip(verbs: &[Verb<'_>]) -> Option<usize> {
     let is_joined = |pair: &[Verb<'_>]| {
         let ((prose, one, _), (other, next, _)) = (pair[0], pair[1]);

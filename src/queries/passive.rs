@@ -93,7 +93,7 @@ const DOERS: [&str; 26] = [
 /// Words that may stand between the form of `to be` and the participle, beside adverbs in -ly.
 const BETWEEN: [&str; 13] =
     ["not", "never", "always", "soon", "once", "often", "all", "now", "then", "just", "both", "ever", "already"];
-/// How many such words there may be.
+/// The most words between the form of `to be` and the participle.
 const MOST_BETWEEN: usize = 3;
 /// How many words behind a participle `by` may stand.
 const MOST_TO_BY: usize = 8;

@@ -106,11 +106,13 @@ fn pairs(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<Range<usize>> {
     let is_praise = |at: usize| ADJECTIVES.contains(prose.word(at));
     let mut last: Option<usize> = None;
     for at in (0..prose.words.len()).filter(|at| is_praise(*at)) {
+        // Two words with nothing between them but a comma or a joining word are a pair.
         let before = last.replace(at).filter(|before| is_row(prose, before + 1..at) && !prose.gap(at - 1).is_empty());
         let Some(before) = before.filter(|_| !prose.is_kept(reading, &(at..at + 1))) else { continue };
         if HEROES.contains(&prose.word(before)) && HEROES.contains(&prose.word(at)) {
             continue;
         }
+        // A word that ended the pair before makes that pair a longer row.
         match found.last_mut().filter(|row| row.end > before) {
             Some(row) => row.end = at + 1,
             None => found.push(before..at + 1),

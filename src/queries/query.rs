@@ -51,7 +51,7 @@ pub struct Reading<'a> {
     pub level: &'a Level,
     /// The copy in lines.
     pub setting: &'a Setting,
-    /// The lines that stand on art; none where the brief has none.
+    /// The lines that stand on art; empty where no copy does.
     pub art: &'a [JudgedLine],
     /// The author's settings.
     pub brief: &'a Brief,

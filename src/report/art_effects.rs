@@ -70,6 +70,7 @@ fn worst<'w>(words: impl IntoIterator<Item = &'w GradedWord>) -> Option<Grade> {
 /// not clear, and a line whose words that were not clear are gone.
 pub fn changed_lines(before: &[GradedWord], after: &[GradedWord]) -> Vec<LineOnArt> {
     let texts = |words: &[GradedWord]| words.iter().map(|word| word.text.clone()).collect::<Vec<_>>();
+    // For each word afterwards its number among those before; none for a new word.
     let mut was: Vec<Option<usize>> = vec![None; after.len()];
     for same in capture_diff_slices(Algorithm::Patience, &texts(before), &texts(after)) {
         if let DiffOp::Equal { old_index, new_index, len } = same {
@@ -78,6 +79,7 @@ pub fn changed_lines(before: &[GradedWord], after: &[GradedWord]) -> Vec<LineOnA
     }
     let mut changed: Vec<LineOnArt> = Vec::new();
     let mut from = 0;
+    // Each line as it stands afterwards, with the grade that its words had before.
     for line in after.chunk_by(|one, next| one.line == next.line) {
         let known: Vec<Option<&GradedWord>> =
             was[from..from + line.len()].iter().map(|at| Some(&before[(*at)?])).collect();
@@ -97,6 +99,7 @@ pub fn changed_lines(before: &[GradedWord], after: &[GradedWord]) -> Vec<LineOnA
         let words = line.iter().zip(&known).filter(|(word, known)| tells((word, known))).map(|(word, _)| word);
         changed.push(LineOnArt { line: line[0].line, before: had, after: has, words: in_a_row(words) });
     }
+    // A line before of whose unclear words most are gone: no line afterwards tells of them.
     let stays: Vec<usize> = was.into_iter().flatten().collect();
     let mut from = 0;
     for line in before.chunk_by(|one, next| one.line == next.line) {

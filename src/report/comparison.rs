@@ -43,7 +43,7 @@ pub struct Comparison {
     pub rows: Vec<ComparisonRow>,
     /// The drafts that another beats, each once.
     pub beaten: Vec<Beaten>,
-    /// Styles that any draft asks for and its font has not, each once.
+    /// Styles that any draft asks for and its font lacks, each once.
     pub styles_missing: Vec<MissingStyle>,
     /// Fonts of any draft that are not at hand, for which the built-in serif stands in, once each: fits are an
     /// estimate.
@@ -192,6 +192,7 @@ pub fn ordered(entries: &[Entry<'_>], order: Order) -> Vec<usize> {
 impl Comparison {
     /// Compares drafts with one another.
     pub fn of(entries: &[Entry<'_>]) -> Self {
+        // Rows stand in the order of a report: measures, terms, fit, art, limits, queries.
         let has_limit =
             |measure: &Measure| entries.iter().any(|entry| entry.report.verdict.of_measure(*measure).is_some());
         let measures = Measure::ALL.into_iter().filter(|measure| ALWAYS.contains(measure) || has_limit(measure));
@@ -229,8 +230,10 @@ impl Comparison {
         rows.push(row(RowSubject::LimitsOutside, entries, |report| counted(report.verdict.outside().count())));
         let queries = entries.iter().map(|entry| cell(counted(entry.queries))).collect();
         rows.push(ComparisonRow { subject: RowSubject::Queries, limit: None, usual: None, cells: queries });
+        // The best of a row, and which draft another beats, is known only over all drafts and all rows.
         rows.iter_mut().for_each(mark_best);
         let beaten = (0..entries.len()).filter_map(|draft| Beaten::find(draft, entries.len(), &rows)).collect();
+        // What is said of the fonts is said once, however many drafts it is true of.
         let mut estimated: Vec<StandIn> = Vec::new();
         for stand_in in entries.iter().flat_map(|entry| &entry.report.fit.estimated) {
             if !estimated.contains(stand_in) {

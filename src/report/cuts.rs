@@ -140,6 +140,8 @@ impl Ground<'_> {
         let own = self.draft.blocks.get(block)?;
         let edit = cut.edit(own);
         let (draft, report) = self.with(std::slice::from_ref(&edit), memory);
+        // Markdown may read changed bytes another way (a line that begins with a number becomes a list), so every block
+        // is compared with what the cut was to leave.
         let is_as_meant = draft.blocks.len() == self.draft.blocks.len()
             && draft.blocks.iter().zip(&self.draft.blocks).enumerate().all(|(number, (after, before))| {
                 if number == block {

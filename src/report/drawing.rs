@@ -1,8 +1,8 @@
 //! The drawing list: a face and the copy on it as data, from which every picture of it is drawn.
 //!
 //! Places are lengths from the panel's head left corner, so what is drawn beyond the cut at the head or the left has
-//! places below zero. The order is that of painting and of reading: edges from the outside in, keep-outs, then the
-//! lines from head to foot.
+//! places below zero. The order is that of reading: the art, edges from the outside in, keep-outs, the lines from head
+//! to foot, then tints. Each view picks the kinds that it draws and how they lie over one another.
 
 use std::sync::Arc;
 
@@ -28,7 +28,7 @@ const FOLD_MM: f64 = 6.0;
 /// All that is to be drawn.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Drawing {
-    /// The items from the undermost to the topmost.
+    /// The items in the order of reading; those of one kind lie from the undermost to the topmost.
     pub items: Vec<DrawingItem>,
 }
 
@@ -325,6 +325,7 @@ impl Drawing {
         lines: impl Iterator<Item = (usize, &'l FitLine)>,
         (report, copy, brief): (&Report, &ShapedCopy<'_>, &Brief),
     ) {
+        // Where a place begins that follows another is known only once the copy is set.
         let places = brief.faces().filter(|layout| layout.face == face).flat_map(|layout| layout.places);
         for place in places.filter(|place| place.follows.is_some()) {
             if let Some(set) = report.fit.places.iter().find(|set| set.name == place.name) {
@@ -332,6 +333,7 @@ impl Drawing {
             }
         }
         let layout = brief.faces().find(|layout| layout.face == face);
+        // Of each place the box round those of its lines that do not go over, which its tint has to cover.
         let mut covered: Vec<Option<Rect>> = vec![None; report.fit.places.len()];
         for (number, line) in lines {
             let set = &line.set;
@@ -376,8 +378,8 @@ impl Drawing {
         }
     }
 
-    /// The drawing with its art, and the tints over it, as strong as that. Art fades away from the ink: into white, or
-    /// into black where most of the copy is light.
+    /// The drawing with its art, and the tints over it, shown at a strength. Art fades away from the ink: into white,
+    /// or into black where most of the copy is light.
     pub fn with_art(mut self, strength: ArtStrength) -> Self {
         let inks = || self.lines().map(|line| line.ink).chain(self.title().map(|title| title.ink));
         let light = inks().filter(|ink| ink.is_light()).count();

@@ -152,7 +152,7 @@ impl Effects {
         }
     }
 
-    /// The figures before and after a change, all before it made.
+    /// The figures before and after a change, with all changes before it made; none where the change was not measured.
     pub fn step(&self, change: usize) -> Option<(&Figures, &Figures)> {
         let before = if change == 0 { &self.first } else { self.after.get(change - 1)? };
         Some((before, self.after.get(change)?))

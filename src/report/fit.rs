@@ -34,7 +34,7 @@ pub struct Fit {
     pub live: Rect,
     /// Every place, in the order in which copy is set; the live area comes last.
     pub places: Vec<FitPlace>,
-    /// The number of the blurb's place among them.
+    /// The number of the blurb's place among `places`, from 0.
     pub blurb_place: usize,
     /// Whether the brief gives the copy other places than the live area.
     pub has_places: bool,
@@ -62,7 +62,7 @@ pub struct Fit {
     pub missing: Vec<char>,
     /// Letters that the block's font lacks, by the built-in font that they are set in.
     pub stood_in: Vec<StoodIn>,
-    /// Styles that the copy asks for and its font has not, each once.
+    /// Styles that the copy asks for and its font lacks, each once.
     pub styles_missing: Vec<MissingStyle>,
     /// Fonts of the copy that are not at hand, for which the built-in serif stands in: the fit is an estimate.
     pub estimated: Vec<StandIn>,
@@ -143,10 +143,12 @@ impl Fit {
     ) -> Self {
         let spine = SpineTitle::of(brief, faces);
         let setting = Setting::new(copy, copy.forms(), rooms);
+        // One setting is cast off as a whole and place by place, so that the sums agree.
         let castoff = Castoff::of_all(&setting, (copy, copy.forms(), rooms));
         let over = WordsAndLetters::of_lines_over(setting.lines.iter(), copy, counts);
         let places = places::of_setting(&setting, (copy, copy.forms(), rooms), counts);
         let spare = places[rooms.blurb()].spare;
+        // The copy is set at many sizes here, which is most of the work; what holds it down is found beside.
         let largest_size = castoff::largest_size(copy, rooms);
         let held_by = castoff::held_by(largest_size, copy, rooms).into_iter();
         let blurb = brief.typography.of(BlockKind::Blurb);
@@ -252,7 +254,7 @@ pub fn font_name(font: &Font, family: Family<'_>, emphasis: Emphasis) -> String 
     family.name(emphasis).or_else(of_path).unwrap_or_else(|| font.to_string())
 }
 
-/// The styles that a draft's words, and the title on the spine, ask for and their fonts have not.
+/// The styles that a draft's words, and the title on the spine, ask for and their fonts lack.
 pub(super) fn styles_missing(
     (draft, copy): (&Draft, &ShapedCopy<'_>),
     brief: &Brief,

@@ -10,7 +10,7 @@ use crate::setting::{Faces, Rooms, ShapedCopy};
 /// The lines that stand on art, judged.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Legibility {
-    /// In the order of the draft. Lines that are over stand nowhere and are not among them.
+    /// The judged lines, in the order of the draft. Lines that are over stand nowhere and are not among them.
     pub lines: Vec<JudgedLine>,
     /// The title on the art of its spine; none where no art lies there, and where lines alone were judged.
     pub title: Option<JudgedTitle>,

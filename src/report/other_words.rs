@@ -86,10 +86,12 @@ impl OtherWords {
         let mut memory = QueryMemory::default();
         let stood = stood(file, &reading, &mut memory);
         let mut asked = other_words(&reading, &report.coverage, &stood, &mut memory);
+        // Words that are not the author's to change are told of only where they are asked about themselves.
         if !matches!(which, WhichWords::Whole) {
             asked.extend(not_own(draft));
         }
         asked.sort_by_key(|word| (word.block, word.range.start));
+        // What a line costs takes long to find, and is told of a whole draft alone.
         let near: Vec<Priced> = match which {
             WhichWords::Whole => {
                 let is_near =
@@ -113,6 +115,7 @@ impl OtherWords {
         let draft = ground.draft;
         let is_asked = |word: &AskedWord| is_meant(word, draft, which);
         let is_near = |word: &AskedWord| near.iter().any(|priced| priced.price.paragraph == word.block);
+        // What may be tried is settled first and in order, so that the same words are tried on any number of cores.
         let work = Work::of(STEPS, &|| true);
         let (mut tries, mut untried): (Vec<(usize, usize, &Cut)>, Vec<usize>) = (Vec::new(), Vec::new());
         for (number, word) in asked.iter().enumerate() {
@@ -131,6 +134,7 @@ impl OtherWords {
         let price = |memory: &mut ReportMemory, (number, other, cut): &(usize, usize, &Cut)| {
             ground.price_one((*number, *other), asked[*number].block, cut, (text, &before), memory)
         };
+        // Each other word is made in the file by itself, so all of them can be tried at once.
         let found = tries.par_iter().map_init(ReportMemory::default, price).flatten_iter();
         let found: Vec<PricedCut> = found.collect();
         let others = |number: usize| found.iter().filter(|cut| cut.query == number).cloned().collect();

@@ -32,7 +32,7 @@ pub struct PanelFigures {
     pub notes: Vec<String>,
     /// The art of every face that has some, without the copy on it.
     pub art: Vec<ArtFacts>,
-    /// Styles that the draft's words ask for and their fonts have not; none without a draft.
+    /// Styles that the draft's words ask for and their fonts lack; none without a draft.
     pub styles_missing: Vec<MissingStyle>,
     /// Fonts of the draft that are not at hand, so that its place is an estimate; none without a draft.
     pub estimated: Vec<StandIn>,

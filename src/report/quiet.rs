@@ -151,8 +151,8 @@ fn moved_to(rect: &Rect, place: usize, brief: &Brief) -> Brief {
     brief
 }
 
-/// What a room that takes so much has to be, for an illustrator: the spread of lightness that is allowed, and the mean
-/// that the ground then needs.
+/// What quiet room has to be, in figures for an illustrator: the spread of lightness that is allowed, and the mean that
+/// the ground then needs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct QuietFigures {
     /// The most that the standard deviation of L* may be in any word's window.

@@ -33,7 +33,7 @@ pub struct Sizes {
     pub advice: Advice,
     /// What a line costs in each paragraph at the brief's size.
     pub prices: Vec<Priced>,
-    /// Styles that the copy asks for and its font has not, each once.
+    /// Styles that the copy asks for and its font lacks, each once.
     pub styles_missing: Vec<MissingStyle>,
     /// Fonts of the copy that are not at hand, for which the built-in serif stands in: all figures are estimates.
     pub estimated: Vec<StandIn>,
@@ -43,7 +43,7 @@ pub struct Sizes {
     pub findings: Findings,
     /// The lines at the brief's size as they are printed.
     pub lines: Vec<String>,
-    /// Whether they can be read on their art; none where no copy stands on art.
+    /// Whether the lines can be read on their art; none where no copy stands on art.
     pub legibility: Option<Legibility>,
 }
 

@@ -73,12 +73,14 @@ impl Tighten {
         let art = report.legibility.as_ref().map_or(&[][..], |art| &art.lines);
         let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, art, brief };
         let all = queries::find(&reading, &mut QueryMemory::default());
+        // What the author let stand is counted and gets no cuts.
         let stands = |query: &Query| file.stet.holds(file.name, query.rule, wording(query, draft));
         let standing = all.iter().filter(|query| stands(query)).count();
         let queries: Vec<Query> = all.into_iter().filter(|query| !stands(query)).collect();
         let steps_together = Setting::steps_together(&copy, &rooms);
         let ground = Ground { source: file.source, draft, brief, faces, report, steps_together };
         let (cuts, untried) = ground.price(&queries, &text, &Work::of(STEPS, is_wanted));
+        // The plan has work of its own, so that many queries cannot use up what finds it.
         let plan = plan(&ground, &cuts, (&copy, &rooms), Work::of(STEPS, is_wanted));
         let edits: Vec<Edit> = plan.cuts.iter().map(|cut| cuts[*cut].edit.clone()).collect();
         let planned = (!edits.is_empty()).then(|| Box::new(ground.with(&edits, &mut ReportMemory::default()).1));

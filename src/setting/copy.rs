@@ -15,7 +15,7 @@ use crate::units::{Em, Length};
 
 /// The blocks of a draft, shaped.
 pub struct ShapedCopy<'a> {
-    /// In the order in which they are printed.
+    /// The blocks, in the order in which they are printed.
     pub paragraphs: Vec<ShapedBlock<'a>>,
     forms: Forms,
     /// Where the stack of blocks stands in a place that does not say so itself.
@@ -59,7 +59,7 @@ pub struct BlockMetrics {
     own_align: bool,
     /// Whether the block keeps its way to choose where lines end when it is aligned otherwise.
     own_breaks: bool,
-    /// An opening quotation mark at a line's start hangs in the margin.
+    /// Whether an opening quotation mark at a line's start hangs in the margin.
     pub hang_quotes: bool,
     /// The face's ascent less its descent, which is twice the depth of the baseline below the middle of the line, at a
     /// size.

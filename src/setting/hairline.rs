@@ -12,11 +12,11 @@ use crate::units::Em;
 const MEASURED: [char; 3] = ['e', 'n', 'o'];
 /// Where the uprights stand, as shares of a letter's width.
 const UPRIGHTS: [f32; 5] = [0.35, 0.42, 0.5, 0.58, 0.65];
-/// Straight edges for a curve.
+/// How many straight edges stand for a curve.
 const EDGES: i16 = 16;
 /// What is thinner is no stroke, but two edges that touch; in ems.
 const THINNEST: f32 = 0.004;
-/// Parts of an em in a measured stroke.
+/// The parts of an em to which a measured stroke is rounded.
 const PARTS: f32 = 16000.0;
 
 /// How thick the thinnest stroke of a face is; none where it draws none of the letters.

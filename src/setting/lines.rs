@@ -48,7 +48,7 @@ pub struct SetLine {
 }
 
 impl SetLine {
-    /// The lower edge of its box.
+    /// The lower edge of the line's box.
     pub fn foot(&self) -> Length {
         self.top + self.leading
     }
@@ -62,7 +62,7 @@ impl SetLine {
 /// The copy in lines.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Setting {
-    /// In the order of the draft, those that are over included.
+    /// The lines, in the order of the draft, those that are over included.
     pub lines: Vec<SetLine>,
     /// Every place, in the order of the [`Rooms`](super::Rooms).
     pub places: Vec<SetPlace>,

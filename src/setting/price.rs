@@ -64,7 +64,7 @@ impl<'a> Work<'a> {
 pub struct Price {
     /// Which block of the draft, counted from 0.
     pub paragraph: usize,
-    /// The lines it takes.
+    /// The lines that the paragraph takes.
     pub lines: usize,
     /// The least that must go for it to take a line less; none where it has one line, or only all of it would do.
     pub win: Option<Win>,

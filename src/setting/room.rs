@@ -33,8 +33,8 @@ pub struct Room {
 ///
 /// The copy is tried at dozens of sizes at each key, and from one key to the next nearly all its lines stand at the
 /// same depths: whole leadings and spaces below the head of the place. To look a measure up takes a tenth of the time
-/// in which it is cut out of a traced outline. Rooms are equal whatever was asked of them, and the copy of a room knows
-/// nothing.
+/// in which it is cut out of a traced outline. Rooms are equal whatever was asked of them, and a clone of a room knows
+/// none of it.
 #[derive(Debug, Default)]
 struct KnownSlots(Mutex<HashMap<(Length, Length, Length), LineSlot>>);
 
@@ -85,9 +85,9 @@ pub struct LineSlot {
     pub x: Length,
     /// How long it may be: the measure; zero where keep-outs leave nothing.
     pub width: Length,
-    /// The line is shorter than elsewhere, or has no room at all: beside a keep-out, or at a column's foot.
+    /// Whether the line is shorter than elsewhere, or has no room at all: beside a keep-out, or at a column's foot.
     pub narrowed: bool,
-    /// The line begins at the room's own left edge, into whose margin a quotation mark may hang.
+    /// Whether the line begins at the room's own left edge, into whose margin a quotation mark may hang.
     pub at_edge: bool,
 }
 
@@ -266,9 +266,12 @@ impl Room {
         }
         if self.is_shaped() {
             let top = self.top_at(depth);
+            // Finding the room beside shapes is slow, and the same line is asked about many times.
             return self.known.or_find((whole.x, top, height), || self.in_shapes(whole, top, height));
         }
         let (top, right) = (self.top_at(depth), left + width);
+        // Keep-outs come from left to right: each ends one stretch, and the next begins behind whichever reaches
+        // furthest.
         let mut free_from = left;
         let mut widest = LineSlot { width: Length::ZERO, narrowed: true, ..whole };
         let mut narrowed = false;

@@ -21,7 +21,7 @@ const MOST_SLABS: f64 = 1024.0;
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Outline {
     edges: Vec<Edge>,
-    /// In units, at least zero.
+    /// The distance in units, at least zero.
     distance: f64,
     slabs: Vec<Slab>,
     /// The depth at which the first slab begins.

@@ -27,7 +27,7 @@ pub struct SpineTitle {
     pub direction: SpineDirection,
     /// The spine's own edges, from zero, laid down so that the title reads upright.
     pub edges: Rect,
-    /// Where the title may stand on them.
+    /// Where the title may stand within the edges.
     pub live: Rect,
     /// The unit in which a report gives the spine's lengths.
     pub unit: Unit,

@@ -65,7 +65,8 @@ pub struct OtherWord {
     pub is_collected: bool,
 }
 
-/// What the lists have for a word as a part of speech: another, and whether it was collected for this program.
+/// What the lists have for a word: as which part of speech, the other word, and whether it was collected for this
+/// program.
 type Listed = (ListedPart, &'static str, bool);
 
 static LISTS: LazyLock<HashMap<&'static str, Vec<Listed>>> = LazyLock::new(|| {
@@ -173,6 +174,8 @@ pub fn others(word: &str, class: KnownClass, list: WordList) -> Vec<OtherWord> {
         KnownClass::BehindHave => vec![(ListedPart::Verb, Form::Participle)],
         KnownClass::Unknown => ANY.to_vec(),
     };
+    // The first reading under which a list has the word is taken, and readings come likeliest first: wordings of two
+    // parts of speech are not mixed.
     for (part, form) in readings {
         for plain in plain_words(word, form) {
             let Some((head, listed)) = LISTS.get_key_value(&*plain) else { continue };
@@ -183,6 +186,7 @@ pub fn others(word: &str, class: KnownClass, list: WordList) -> Vec<OtherWord> {
             let made = listed.into_iter().filter_map(|(_, listed, is_collected)| {
                 let (plain, only) = without_sign(listed);
                 let wording = formed(plain, form)?;
+                // A wording that holds the word itself, or one of its family, is no other word.
                 let is_new = !plain.split(' ').any(|other| are_of_one_word(other, head) || other == word);
                 let wins = *is_collected || wins((word, head), (&wording, plain), list);
                 (is_new && wins).then_some(OtherWord {

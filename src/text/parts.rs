@@ -253,7 +253,7 @@ static IRREGULAR: LazyLock<HashMap<&str, &str>> = LazyLock::new(|| {
 
 const LIST: &str = wordlist!("parts-of-speech.txt");
 
-/// The parts of a plain form as the list has them, the commonest first; none where it has not the word. The list is in
+/// The parts of a plain form as the list has them, the commonest first; none where it lacks the word. The list is in
 /// the order of its bytes, so that it is looked up as it is and nothing has to be built.
 fn letters_of(word: &str) -> &'static str {
     let bytes = LIST.as_bytes();

@@ -1,7 +1,7 @@
 //! The part of speech of each word of an English sentence, by lists and a few rules on what stands beside it.
 //!
-//! A word of a closed class has its class. Another has those that `parts` gives it, of which the words before
-//! it choose: a helper verb wants a participle or a plain form, an article a noun, a subject a finite verb. Where
+//! A word of a closed class has that class. Any other has those that `parts` gives it, and the words before it choose
+//! among them: a helper verb wants a participle or a plain form, an article a noun, a subject a finite verb. Where
 //! nothing chooses, the commonest counts. Source: the word classes of English grammar; the order of the rules was found
 //! on the project's own blurbs. What is wrong most often is a past taken for a participle or an adjective, so rules on
 //! wording look at the helper verb too.

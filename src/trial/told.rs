@@ -25,7 +25,7 @@ pub struct TrialFit {
 }
 
 impl TrialFit {
-    /// What a report says of it.
+    /// How the copy of a report stands on its panel.
     pub fn of(report: &Report) -> Self {
         let fit = &report.fit;
         Self {

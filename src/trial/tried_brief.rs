@@ -103,13 +103,13 @@ impl TriedBrief {
         rewrite::applied(&self.own.written.tree, &self.tried.changes(&self.own))
     }
 
-    /// The changes of the brief's file that make all of that its own.
+    /// The changes that write into the brief's file all that was changed and is tried.
     pub fn changes(&self) -> Vec<ValueChange> {
         let own = rewrite::tree_changes(&self.file.written.tree, &self.own.written.tree);
         own.into_iter().chain(self.tried.changes(&self.own)).collect()
     }
 
-    /// Whether a value was changed on the brief's own page that its file has not.
+    /// Whether a value was changed on the brief's own page that the brief's file lacks.
     pub fn is_changed(&self) -> bool {
         !Arc::ptr_eq(&self.file, &self.own) && self.file.written.tree != self.own.written.tree
     }
@@ -205,7 +205,7 @@ impl TriedBrief {
     }
 
     /// Fills in what is in a file of art: in the brief, in what is tried and in what was tried before. Returns whether
-    /// the brief names the file and it was not known so.
+    /// the brief names the file and did not know it as it was read.
     pub fn take_art(&mut self, file: &Path, read: &Arc<ArtFile>) -> bool {
         let known = [(file.to_path_buf(), Arc::clone(read))];
         let mut own = Brief::clone(&self.own);

@@ -1,5 +1,5 @@
-//! The rows of the cover that its own page has not: the art behind the copy, its tint and ink, and the flaps and the
-//! spine as a whole.
+//! The rows of the cover that the cover's own page lacks: the art behind the copy, its tint and ink, and the flaps and
+//! the spine as a whole.
 
 use super::block_type::{COLOURS, form_of};
 use super::build::{RowFacts, RowGroup, count, keys};
@@ -67,6 +67,7 @@ fn art_of(face: CoverFace, tree: &Node) -> Vec<BriefRow> {
     let key = face.key();
     let says = "The picture behind the copy, a PNG, JPEG or TIFF: its path from the brief on, such as art/back.jpg.";
     let facts = RowFacts { name: "art", form: RowForm::Words, usual: "none".to_owned(), says };
+    // Art is there by its file, and may be written as that alone: the whole group goes with this row.
     group.add_alone(keys(&[key, "art", "file"]), "file", facts).whole.pop();
     let is_panel = face == CoverFace::Panel;
     let kind = "scene is a picture of its own, spot is drawings on plain paper, round runs on from the front cover.";
@@ -94,12 +95,14 @@ fn art_of(face: CoverFace, tree: &Node) -> Vec<BriefRow> {
             "Of art that runs round in two files: the file of the front cover.",
         ),
     ] {
+        // Only the panel's art runs round the cover, so only there is a spine in it, or a front cover beside it.
         if is_panel || !matches!(part, "spine" | "front") {
             let facts = RowFacts { name, form, usual: usual.to_owned(), says };
             group.add_alone(keys(&[key, "art", part]), "file", facts).is_part = true;
         }
     }
     tint(&mut group, &|parts| keys(&[&[key][..], parts].concat()));
+    // The panel has no ink of its own: its copy goes by the type of the blurb.
     if !is_panel {
         let says = "The colour of this flap's letters: black, white, or one such as #1f3a5f.";
         let facts = RowFacts { name: "ink", form: form_of("ink"), usual: "the blurb's".to_owned(), says };
@@ -117,8 +120,10 @@ pub(super) fn beside(brief: &Brief, tree: &Node) -> Vec<BriefRow> {
         ("spine", "spine", "How wide the spine is, as the printer gave it: 9 mm. The panel's page has the rest."),
     ] {
         let facts = RowFacts { name, form: RowForm::Length("mm"), usual: "none".to_owned(), says };
+        // A flap or a spine is there by its width, and goes with this row as a whole.
         group.add(keys(&[key, "width"]), facts).whole.pop();
     }
+    // The type of the title is of use only where there is a spine for it.
     let Some(spine) = &brief.spine else { return group.rows };
     let headline = brief.typography.of(BlockKind::Headline);
     for (key, name, says) in [
@@ -127,6 +132,7 @@ pub(super) fn beside(brief: &Brief, tree: &Node) -> Vec<BriefRow> {
         ("weight", "weight", "regular or bold; a font file may have others, such as semibold or 650."),
         ("style", "style", "roman, which stands upright, or italic, which leans."),
     ] {
+        // In force where the brief says nothing: the type of the headline, but for the size.
         let usual = match key {
             "font" => spine.font.to_string(),
             "size" => format!("{} pt", trimmed(spine.size.to_pt(), 2)),

@@ -208,7 +208,7 @@ fn other_titles_are_a_list() {
     assert_eq!(steps, [27.0, 18.0]);
 }
 
-/// The pages are those of the program that knew no places.
+/// A brief without places gives the pages that are kept beside the test, byte for byte.
 #[test]
 fn without_places_every_page_is_as_it_was() {
     let book = Book::sample().file("brief.yaml", include_str!("../data/one_column.yaml"));
