@@ -5,7 +5,7 @@
 //! is done by nobody: the console of Windows is written to in UTF-16 by the standard library, so that its code page
 //! changes nothing, and its modes are set by crossterm.
 
-pub mod names;
+pub mod file_names;
 #[cfg_attr(unix, path = "system/unix.rs")]
 #[cfg_attr(windows, path = "system/windows.rs")]
 mod own;

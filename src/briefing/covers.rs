@@ -2,7 +2,7 @@
 
 use crate::brief::book::BookKind;
 use crate::brief::panel::Binding;
-use crate::system::names;
+use crate::system::file_names;
 
 /// The bindings, the commonest first.
 pub const BINDINGS: [Binding; 3] = [Binding::Paperback, Binding::Case, Binding::Jacket];
@@ -112,7 +112,7 @@ pub fn folder_name(title: &str) -> String {
         return "new-book".to_owned();
     }
     // Not every system takes every name.
-    if names::fault_of(&name).is_some() { format!("{name}-book") } else { name }
+    if file_names::fault_of(&name).is_some() { format!("{name}-book") } else { name }
 }
 
 #[cfg(test)]

@@ -16,7 +16,7 @@ use std::thread;
 use tokio::runtime::Builder;
 use tokio::signal::windows::{ctrl_break, ctrl_c, ctrl_close, ctrl_logoff, ctrl_shutdown};
 
-use super::{Call, Sent, names};
+use super::{Call, Sent, file_names};
 
 /// Whether a shell can have the terminal back for a while and continue the program later.
 pub const HAS_JOB_CONTROL: bool = false;
@@ -155,7 +155,7 @@ fn without_mark(path: PathBuf) -> PathBuf {
         _ => return path,
     };
     let is_plain = |part: Component<'_>| match part {
-        Component::Normal(name) => names::fault_of(&name.to_string_lossy()).is_none(),
+        Component::Normal(name) => file_names::fault_of(&name.to_string_lossy()).is_none(),
         _ => true,
     };
     if !parts.clone().all(is_plain) {
