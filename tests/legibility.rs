@@ -286,7 +286,8 @@ fn copy_is_held_against_the_art_of_its_own_place() {
         let helps: Vec<&Mend> = advice.mends.iter().flat_map(|mends| &mends.helps).collect();
         assert_eq!(helps.contains(&&Mend::Ink(Colour::White)), grade == Grade::Lost, "{helps:?}");
         assert!(!helps.iter().any(|mend| matches!(mend, Mend::Move(_))) && advice.quiet.is_none());
-        let json = json::written(&ReportJson::of(&report, &advice, "draft.md", "brief.yaml"), Style::Compact);
+        let data = ReportJson::of(&report, &advice, LevelDetail::Values, ("draft.md", "brief.yaml"));
+        let json = json::written(&data, Style::Compact);
         assert!(json.contains("\"place\":\"cloud\""), "{json}");
     }
 }
