@@ -360,8 +360,8 @@ fn each<T>(drafts: &[PathBuf], mut done: impl FnMut(&Path) -> Result<T, files::E
     (read, unread)
 }
 
-/// Prints the page of every draft in order, with the worst answer of all; the pages are made on all cores. A draft that could not be read is told on
-/// standard error, and has its own object in JSON.
+/// Prints the page of every draft in order, with the worst answer of all; the pages are made on all cores. A draft that
+/// could not be read is told on standard error, and has its own object in JSON.
 fn print_each(
     drafts: &[PathBuf],
     format: Format,

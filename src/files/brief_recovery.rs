@@ -10,6 +10,7 @@ use super::recovery::{Recovery, RecoveryWrite, Shared};
 use super::{self as files, Error, LARGEST_BRIEF, kept, read_up_to};
 use crate::briefing::rewrite::{ValueChange, rewritten};
 use crate::desk::Outcome;
+use crate::system;
 
 /// The recovery of one brief.
 #[derive(Debug)]
@@ -80,7 +81,7 @@ impl BriefRecovery {
         if text.is_none() && self.claimed.is_none() {
             return None;
         }
-        let target = fs::canonicalize(&self.path).ok()?;
+        let target = system::real_path(&self.path).ok()?;
         let permissions = fs::metadata(&target).ok()?.permissions();
         let path = &self.path;
         let claimed = self.claimed.get_or_insert_with(|| Shared::new(Recovery::claim_place(path, &target).0));
@@ -90,7 +91,7 @@ impl BriefRecovery {
     /// What the newest of the desks that are gone has not written of the brief. A text that the brief's file has by now
     /// is removed without a question.
     fn left(&self) -> Option<LeftBrief> {
-        let target = fs::canonicalize(&self.path).ok()?;
+        let target = system::real_path(&self.path).ok()?;
         let places = Recovery::left_of(&target);
         if places.is_empty() {
             return None;

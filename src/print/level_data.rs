@@ -31,8 +31,10 @@ pub(super) struct LevelJson {
     /// Published measures by name; null where one has no value for this text, and left out where it is of another
     /// language.
     scores: BTreeMap<&'static str, Option<f64>>,
-    /// The words of verse that no measure counted, since a sentence of it runs on over the end of a line.
-    verse_words: usize,
+    /// The words of verse that no measure counted, since a sentence of it runs on over the end of a line; left out where
+    /// there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    verse_words: Option<usize>,
     /// The published measures with what is known of each. `measure` leaves out these and all below without `--counted`.
     #[serde(skip_serializing_if = "Option::is_none")]
     measures: Option<Vec<MeasureJson>>,
@@ -162,7 +164,7 @@ impl LevelJson {
             headline: level.headline.as_ref().map(HeadlineJson::of),
             why_no_headline: level.headline.is_none().then(|| untold(level)),
             scores: level.scores.iter().map(score).collect(),
-            verse_words: level.verse_words,
+            verse_words: (level.verse_words > 0).then_some(level.verse_words),
             measures: is_behind.then(measures),
             counts: is_behind.then(counts),
             costliest_sentences: is_behind
