@@ -417,3 +417,23 @@ fn a_brief_that_cannot_be_read_is_mended_from_the_list() {
         assert!(matches!(state.page, BeginningPage::Books), "nothing is left to be let go");
     }
 }
+
+/// The keys that step among the usual trims move in another that is typed.
+#[test]
+fn keys_move_in_a_trim_that_is_typed() {
+    let mut state = form();
+    typed(&mut state, "Oona");
+    while page(&state).at < 4 {
+        press(&mut state, KeyCode::Down);
+    }
+    let usual = page(&state).value(4);
+    press(&mut state, KeyCode::Right);
+    assert_ne!(page(&state).value(4), usual);
+    control(&mut state, 'u');
+    typed(&mut state, "8.5 x 1.5 in");
+    for _ in 0.."1.5 in".len() - 1 {
+        press(&mut state, KeyCode::Left);
+    }
+    typed(&mut state, "1");
+    assert_eq!(page(&state).value(4), "8.5 x 11.5 in");
+}

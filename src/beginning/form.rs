@@ -118,6 +118,12 @@ impl BookForm {
         matches!(self.row(), FormRow::Asked(question) if typed.contains(&question))
     }
 
+    /// Whether the keys that step among choices move in the answer, because another than a choice is being typed.
+    pub(super) fn moves_in_answer(&self) -> bool {
+        let text = self.field.text();
+        self.is_typed() && !text.is_empty() && (text != self.standing() || self.chosen().is_none())
+    }
+
     /// The choices of the row in hand; none where the answer is only typed.
     pub fn choices(&self) -> Vec<String> {
         let named = |names: &[&str]| names.iter().map(|name| (*name).to_owned()).collect();

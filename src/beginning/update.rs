@@ -173,7 +173,7 @@ impl Beginning {
         let BeginningPage::Form(form) = &mut self.page else { return None };
         form.is_leaving = false;
         let (at, last) = (form.at, form.rows.len().saturating_sub(1));
-        let chooses = !form.choices().is_empty();
+        let chooses = !form.choices().is_empty() && !form.moves_in_answer();
         let done = match key.code {
             KeyCode::Enter if form.row() == FormRow::Begin => return self.begin(),
             KeyCode::Char('s') if key.modifiers.contains(KeyModifiers::CONTROL) => return self.begin(),
