@@ -217,3 +217,20 @@ fn every_change_of_the_sample_can_be_made_by_itself_and_leaves_the_rest_of_the_f
     let all = differences.edits(before, |_| true).unwrap_or_default();
     assert_eq!(edited(before, &all), after);
 }
+
+/// A line of verse that only the second draft has is written as verse has its lines.
+#[test]
+fn a_line_of_verse_is_taken_over_with_its_end() {
+    for (before, after, wanted) in [
+        ("Good dog.\\\nBad dog.\n", "Good dog.\\\nRed dog.\\\nBad dog.\n", "Good dog.\\\nRed dog.\\\nBad dog.\n"),
+        ("The lamp\\\nis out\n", "The lamp\\\nso bright\\\nis out\n", "The lamp\\\nso bright\\\nis out\n"),
+        ("One.\\\nTwo.\n", "One.\\\nTwo.\\\nThree.\n", "One.\\\nTwo.\\\nThree.\n"),
+        ("Two.\\\nThree.\n", "One.\\\nTwo.\\\nThree.\n", "One.\\\nTwo.\\\nThree.\n"),
+        ("> “One.\\\n> Two.”\n", "> “One.\\\n> Red.\\\n> Two.”\n", "> “One.\\\n> Red.\\\n> Two.”\n"),
+        ("# A light\n", "# A light<br>is out\n", "# A light<br>is out\n"),
+    ] {
+        let (a, b) = (Draft::read(before), Draft::read(after));
+        let edits = Differences::of(&a, &b).edits(before, |_| true).unwrap_or_else(|| panic!("{before:?}"));
+        assert_eq!(edited(before, &edits), wanted, "{before:?}");
+    }
+}

@@ -18,8 +18,11 @@ impl Differences<'_> {
     /// changes can only be made by writing the whole file anew.
     pub fn edits(&self, source: &str, is_made: impl Fn(usize) -> bool) -> Option<Vec<Edit>> {
         let wanted = self.with(&is_made);
-        [EditGranularity::Words, EditGranularity::Blocks].into_iter().find_map(|granularity| {
-            let rewriting = Rewriting { differences: self, source, granularity };
+        let ways = [EditGranularity::Words, EditGranularity::Blocks].into_iter();
+        // A line is ended as verse ends it; where that would not be read so, as in a headline, by a sign inside the line.
+        let mut ways = ways.flat_map(|granularity| [(granularity, LineEnd::Backslash), (granularity, LineEnd::Sign)]);
+        ways.find_map(|(granularity, line_end)| {
+            let rewriting = Rewriting { differences: self, source, granularity, line_end };
             let edits = rewriting.edits(&is_made);
             Draft::read(&edited(source, &edits)).prints_like(&wanted).then_some(edits)
         })
@@ -35,10 +38,20 @@ enum EditGranularity {
     Blocks,
 }
 
+/// How a line that the author ended is ended in the file.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum LineEnd {
+    /// By a backslash and a new line of the file.
+    Backslash,
+    /// By `<br>`, so that the line of the file goes on.
+    Sign,
+}
+
 struct Rewriting<'a> {
     differences: &'a Differences<'a>,
     source: &'a str,
     granularity: EditGranularity,
+    line_end: LineEnd,
 }
 
 impl Rewriting<'_> {
@@ -83,7 +96,7 @@ impl Rewriting<'_> {
         let (mut edits, mut done, mut new) = (Vec::new(), 0, Vec::new());
         let mut change = |range: Range<usize>, new: &mut Vec<ChangedPart>| {
             if !range.is_empty() || !new.is_empty() {
-                let text = marked(&self.differences.block(strand, new));
+                let text = self.marked(&self.differences.block(strand, new));
                 edits.push(Edit { span: block.span(range), text });
                 new.clear();
             }
@@ -115,8 +128,10 @@ impl Rewriting<'_> {
     fn replacement(&self, strand: &Strand, block: &Block, parts: &[ChangedPart], above: &Above) -> Edit {
         let span = self.lines_of(block);
         let ending = if self.source[span.start..span.end].ends_with('\n') { "\n" } else { "" };
-        let text =
-            format!("{}{ending}", written(&self.differences.block(strand, parts), above, BlockPosition::InItsPlace));
+        let text = format!(
+            "{}{ending}",
+            self.written(&self.differences.block(strand, parts), above, BlockPosition::InItsPlace)
+        );
         let apart = self.quoted_above(span).filter(|_| strand.kind == BlockKind::Quote);
         let text = apart.map_or_else(|| text.clone(), |marks| format!("{marks}\n{text}"));
         Edit { span, text }
@@ -153,7 +168,7 @@ impl Rewriting<'_> {
         };
         let text = format!(
             "{lead}{}\n{}",
-            written(&block, above, BlockPosition::Between),
+            self.written(&block, above, BlockPosition::Between),
             if above.end.is_none() { "\n" } else { "" }
         );
         Edit { span: Span { start: at, end: at }, text }
@@ -215,31 +230,38 @@ fn is_whole(parts: &[ChangedPart], block: &Block) -> bool {
     parts.iter().all(follows) && done == block.text().len()
 }
 
-/// A block as it is written in a draft's file.
-fn written(block: &Block, above: &Above, place: BlockPosition) -> String {
-    let text = marked(block);
-    match block.kind {
-        BlockKind::Headline => format!("# {text}"),
-        BlockKind::Quote => format!("> {}", safe_start(text)),
-        BlockKind::Credit if place == BlockPosition::Between && above.kind == Some(BlockKind::Quote) => {
-            format!(">\n> {text}")
+impl Rewriting<'_> {
+    /// A block as it is written in a draft's file.
+    fn written(&self, block: &Block, above: &Above, place: BlockPosition) -> String {
+        let text = self.marked(block);
+        match block.kind {
+            BlockKind::Headline => format!("# {text}"),
+            BlockKind::Quote => format!("> {}", safe_start(text)),
+            BlockKind::Credit if place == BlockPosition::Between && above.kind == Some(BlockKind::Quote) => {
+                format!(">\n> {text}")
+            }
+            BlockKind::Credit => format!("> {text}"),
+            kind if kind == above.named || place == BlockPosition::InItsPlace => safe_start(text),
+            kind => format!("## {}\n\n{}\n\n## {}", kind.name(), safe_start(text), above.named.name()),
         }
-        BlockKind::Credit => format!("> {text}"),
-        kind if kind == above.named || place == BlockPosition::InItsPlace => safe_start(text),
-        kind => format!("## {}\n\n{}\n\n## {}", kind.name(), safe_start(text), above.named.name()),
+    }
+
+    /// The words of a block in Markdown.
+    fn marked(&self, block: &Block) -> String {
+        let line_end = match (self.line_end, block.kind) {
+            (LineEnd::Sign, _) => "<br>",
+            (LineEnd::Backslash, BlockKind::Quote | BlockKind::Credit) => "\\\n> ",
+            (LineEnd::Backslash, _) => "\\\n",
+        };
+        in_stars(block, |text| escaped(text, line_end))
     }
 }
 
-/// The words of a block in Markdown.
-fn marked(block: &Block) -> String {
-    in_stars(block, escaped)
-}
-
-fn escaped(text: &str) -> String {
+fn escaped(text: &str, line_end: &str) -> String {
     let mut escaped = String::with_capacity(text.len());
     for letter in text.chars() {
         match letter {
-            '\n' => escaped.push_str("<br>"),
+            '\n' => escaped.push_str(line_end),
             sign if ACTED_ON.contains(&sign) => escaped.extend(['\\', sign]),
             other => escaped.push(other),
         }
