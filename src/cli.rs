@@ -30,7 +30,7 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 use rayon::prelude::*;
 
@@ -232,7 +232,7 @@ pub fn run() -> Answer {
     let done = match Cli::try_parse() {
         Ok(cli) => cli.run(),
         Err(error) if error.use_stderr() => {
-            say_aside(&visible(&typed::in_plain_words(&error)));
+            say_aside(&visible(&typed::in_plain_words(&error, &Cli::command())));
             return Answer::NotUnderstood;
         }
         Err(help) => print(&help.to_string()).map(|_| Answer::Within),

@@ -3,8 +3,18 @@
 
 use clap::error::{ContextKind, ErrorKind};
 
+const PROGRAM: &str = "blurbwright";
+
+/// Whether the desk has an option, given as `--letters`.
+fn is_of_desk(option: &str, program: &clap::Command) -> bool {
+    let desk = program.find_subcommand("desk");
+    desk.is_some_and(|desk| {
+        desk.get_arguments().any(|it| it.get_long().map(|long| format!("--{long}")).as_deref() == Some(option))
+    })
+}
+
 /// What is wrong, and where the right form is explained.
-pub(super) fn in_plain_words(error: &clap::Error) -> String {
+pub(super) fn in_plain_words(error: &clap::Error, program: &clap::Command) -> String {
     let told = |kind| error.get(kind).map(ToString::to_string).unwrap_or_default();
     let option = named(&told(ContextKind::InvalidArg));
     let value = told(ContextKind::InvalidValue);
@@ -12,6 +22,10 @@ pub(super) fn in_plain_words(error: &clap::Error) -> String {
         none if none.is_empty() => String::new(),
         near => format!("; did you mean {near}?"),
     };
+    let usage = told(ContextKind::Usage);
+    if error.kind() == ErrorKind::UnknownArgument && command(&usage) == PROGRAM && is_of_desk(&option, program) {
+        return format!("{option} is an option of the desk: write `{PROGRAM} desk {option}`");
+    }
     let said = match error.kind() {
         ErrorKind::InvalidSubcommand => {
             let near = meant(ContextKind::SuggestedSubcommand);
@@ -37,7 +51,7 @@ pub(super) fn in_plain_words(error: &clap::Error) -> String {
         _ => error.to_string().lines().next().unwrap_or_default().trim_start_matches("error: ").to_owned(),
     };
     let stop = if said.ends_with('?') { "" } else { "." };
-    format!("{said}{stop} See `{} --help`", command(&told(ContextKind::Usage)))
+    format!("{said}{stop} See `{} --help`", command(&usage))
 }
 
 /// An option or a value without the brackets round its form, such as `--output` or `FOLDER`; of several, each one.
@@ -53,5 +67,5 @@ fn named(argument: &str) -> String {
 fn command(usage: &str) -> String {
     let words = usage.split_whitespace().skip_while(|word| *word != "Usage:").skip(2);
     let named = words.take_while(|word| word.chars().all(|letter| letter.is_ascii_lowercase()));
-    ["blurbwright"].into_iter().chain(named).collect::<Vec<_>>().join(" ")
+    [PROGRAM].into_iter().chain(named).collect::<Vec<_>>().join(" ")
 }

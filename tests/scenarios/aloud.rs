@@ -244,6 +244,7 @@ fn what_was_typed_wrongly_is_told_in_plain_words() {
         book.run(typed).refuses(said);
     };
     check(&["mesure"], "there is no command mesure; did you mean measure? See `blurbwright --help`");
+    check(&["--letters"], "--letters is an option of the desk: write `blurbwright desk --letters`");
     check(&["fit", "--siz", "3"], "--siz is not known here; did you mean --size? See `blurbwright fit --help`");
     check(
         &["measure", "--format", "word"],
