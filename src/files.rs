@@ -55,7 +55,7 @@ pub use art::{file_mark, fill_in_art, path_of_art, read_art};
 pub use drafts::{ReadDraft, read_copy, read_copy_from_input, read_draft, read_manuscript};
 pub use error::Error;
 pub use feeds::{is_feed, open, open_feed, read_base, read_brief_over};
-pub use folders::{check_folder_of, entries_of, name_of_folder};
+pub use folders::{check_folder_of, check_shown, entries_of, name_of_folder};
 pub use known_groups::KnownGroups;
 
 /// The name of a book's brief.
@@ -146,7 +146,8 @@ pub fn unread_brief(path: &Path) -> Option<MendedText> {
 pub fn mended_elsewhere(path: &Path) -> Option<MendedText> {
     let as_it_is = || {
         let text = FileForm::of(&read_brief_text(path).ok()?).1;
-        Some(MendedText::new(text, None, "The brief can be read now: Ctrl-S goes on with it.".to_owned()))
+        let why = "The brief can be read now: Ctrl-S goes on with it.".to_owned();
+        Some(MendedText { is_readable: true, ..MendedText::new(text, None, why) })
     };
     unread_brief(path).or_else(as_it_is)
 }

@@ -323,3 +323,69 @@ fn a_brief_that_breaks_while_the_desk_is_open_is_mended_there() {
         assert!(matches!(state.mode, Mode::Writing));
     }
 }
+
+/// What is typed to mend a brief goes to its recovery file, and stays on its page when that is left.
+#[test]
+fn what_is_typed_to_mend_a_brief_is_kept() {
+    let broken = "book:\n  titel: Gull\n";
+    let found = || Outcome::BriefUnread(Box::new(MendedText::new(broken.to_owned(), Some(2), "No key.".into())));
+    let mut state = desk((80, 24));
+    done(&mut state, found());
+    press(&mut state, KeyCode::F(10));
+    assert!(!state.is_at_risk());
+    typed(&mut state, "xy");
+    let text = Some("book:\nxy  titel: Gull\n".to_owned());
+    assert!(state.is_at_risk());
+    assert_eq!(update(&mut state, Event::Pause), [Effect::AutosaveMended { text: text.clone() }]);
+    done(&mut state, Outcome::MendedAutosaved { text: text.clone() });
+    assert!(!state.is_at_risk());
+    for leaves in ["Esc", "another program"] {
+        match leaves {
+            "Esc" => drop(press(&mut state, KeyCode::Esc)),
+            _ => done(&mut state, Outcome::ChangedOutside { draft: state.front }),
+        }
+        assert!(!matches!(state.mode, Mode::Mending(_)) && !state.is_at_risk(), "{leaves}");
+        press(&mut state, KeyCode::Esc);
+        press(&mut state, KeyCode::Esc);
+        assert!(told(&mut state).contains("What you typed of the brief is not written:"), "{}", told(&mut state));
+        press(&mut state, KeyCode::F(10));
+        assert!(matches!(&state.mode, Mode::Mending(mended) if Some(mended.editor.text()) == text.as_deref()));
+    }
+    press(&mut state, KeyCode::Esc);
+    assert!(control(&mut state, 'q').is_empty() && matches!(state.mode, Mode::Leaving), "{:?}", state.mode);
+    let asked = press(&mut state, KeyCode::Char('s'));
+    let text = text.unwrap_or_default();
+    assert_eq!(asked, [Effect::MendBrief { read: broken.to_owned(), text }, Effect::Leave]);
+}
+
+/// As long as the brief cannot be read, the desk says so.
+#[test]
+fn a_brief_that_is_not_mended_is_told_until_it_is() {
+    for size in [(80, 24), (120, 40)] {
+        let mut state = desk(size);
+        done(&mut state, Outcome::BriefUnread(Box::new(MendedText::new("{".to_owned(), None, "No brief.".into()))));
+        for key in [KeyCode::F(10), KeyCode::Esc, KeyCode::Right, KeyCode::Left] {
+            press(&mut state, key);
+        }
+        let shown = told(&mut state);
+        assert!(shown.contains("The brief cannot be read:") && shown.contains("F10 mends it"), "{shown}");
+        let brief = Brief::read(BRIEF, Path::new("")).expect("a brief");
+        done(&mut state, Outcome::BriefChanged { brief: Box::new(brief), faces: Faces::built_in() });
+        assert!(!told(&mut state).contains("cannot be read"), "{}", told(&mut state));
+    }
+}
+
+/// A type that is tried is no more lost by leaving than a panel.
+#[test]
+fn a_type_that_is_tried_is_kept_and_asked_about() {
+    let mut state = desk((80, 24));
+    for key in [KeyCode::F(7), KeyCode::Char('+'), KeyCode::Char('+'), KeyCode::Esc] {
+        press(&mut state, key);
+    }
+    let kept = update(&mut state, Event::Pause);
+    let [Effect::AutosaveBrief { changes, .. }] = kept.as_slice() else { panic!("{kept:?}") };
+    assert!(rewritten(BRIEF, changes).is_ok_and(|text| text != BRIEF));
+    assert!(control(&mut state, 'q').is_empty() && matches!(state.mode, Mode::Leaving));
+    let asked = press(&mut state, KeyCode::Char('s'));
+    assert!(matches!(asked.as_slice(), [Effect::WriteBrief { .. }, Effect::Leave]), "{asked:?}");
+}

@@ -7,7 +7,7 @@ use blurbwright::desk::hints::{hints, ways_to};
 use blurbwright::desk::mode::{Mode, Prompt};
 use blurbwright::desk::papers::{ListedCopy, PaperFacts};
 use blurbwright::desk::theme::Keyboard;
-use blurbwright::desk::{DraftId, Effect, Outcome, State};
+use blurbwright::desk::{DraftId, Effect, Event, Outcome, State, update};
 use blurbwright::panes;
 use blurbwright::report::kept::{KeptFigures, Record};
 use ratatui::crossterm::event::{KeyCode, MouseEventKind};
@@ -302,6 +302,58 @@ fn a_refused_name_is_asked_for_again_as_it_was_typed() {
                 if line.text() == outside));
         }
     }
+}
+
+/// A draft that no list would show is not written, and what becomes of another ending is told.
+#[test]
+fn a_name_that_hides_a_draft_is_refused_in_words() {
+    for key in ['n', 'd', 'r'] {
+        for (name, told) in
+            [(".hid", "begins with a dot"), (".hid.md", "begins with a dot"), ("draft .", "ends with a dot")]
+        {
+            let mut state = desk((80, 24));
+            control(&mut state, 'o');
+            press(&mut state, KeyCode::Char(key));
+            typed(&mut state, name);
+            assert_eq!(press(&mut state, KeyCode::Enter), [], "{key} {name}");
+            assert!(state.said.as_ref().is_some_and(|said| said.contains(told)), "{key} {name}: {:?}", state.said);
+            assert!(matches!(&state.mode, Mode::Prompt(_, line) if line.text() == name));
+        }
+    }
+    let mut state = desk((80, 24));
+    control(&mut state, 'o');
+    press(&mut state, KeyCode::Char('n'));
+    typed(&mut state, "other.txt");
+    let asked = press(&mut state, KeyCode::Enter);
+    let [Effect::Create { draft, path }] = asked.as_slice() else { panic!("{asked:?}") };
+    let said = Vec::new();
+    done(&mut state, Outcome::Opened { draft: *draft, path: path.clone(), text: String::new(), said });
+    assert_eq!(state.said.as_deref(), Some("The draft is other.txt.md: the file of a draft ends in .md."));
+}
+
+/// Drafts of another program come into the open list, and the selected row stays with its draft.
+#[test]
+fn drafts_that_another_program_writes_are_listed() {
+    let (mut state, second) = listed((80, 24));
+    press(&mut state, KeyCode::Down);
+    let Mode::Drafts(at) = state.mode else { panic!("{:?}", state.mode) };
+    let in_hand = state.papers.listed()[at];
+    let found = ["a new one.md", "second.md"].map(PathBuf::from).to_vec();
+    let asked = update(&mut state, Event::Done(Outcome::Found { drafts: found }));
+    assert!(matches!(asked.as_slice(), [Effect::ListDrafts { drafts, .. }] if drafts.len() == 1), "{asked:?}");
+    let Mode::Drafts(at) = state.mode else { panic!("{:?}", state.mode) };
+    assert_eq!((state.papers.listed()[at], state.papers.iter().count()), (in_hand, 4));
+    assert!(row_with(&mut state, "a new one.md").contains("a new one.md"));
+    assert_eq!(draft(&mut state, "second.md"), second);
+}
+
+/// A line of input takes no command that saves, and says so.
+#[test]
+fn a_line_of_input_says_that_it_comes_first() {
+    let mut state = desk((80, 24));
+    control(&mut state, 'f');
+    assert_eq!(control(&mut state, 's'), []);
+    assert!(screen(&mut state).join("\n").contains("This line comes first: Enter takes it, Esc leaves it."));
 }
 
 /// What ends a line of input is told beside it, and can be clicked.

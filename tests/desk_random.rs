@@ -146,6 +146,7 @@ impl Disk {
             Effect::AutosaveBrief { changes, revision } => {
                 vec![Outcome::BriefAutosaved { revision, has_some: !changes.is_empty() }]
             }
+            Effect::AutosaveMended { text } => vec![Outcome::MendedAutosaved { text }],
             Effect::AcceptBrief => {
                 let brief = Brief::read(&self.left, Path::new("")).expect("a brief");
                 vec![Outcome::NamedRead { brief: Box::new(brief), faces: Faces::built_in() }]

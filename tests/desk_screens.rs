@@ -433,6 +433,24 @@ fn an_outcome_finds_its_draft_at_another_row_and_under_another_name() {
     assert_eq!(state.changed().count(), 0);
 }
 
+/// Words that are taken back to what is saved need no recovery file, and the one that is there goes.
+#[test]
+fn words_that_are_taken_back_leave_no_recovery_file() {
+    let mut state = desk((80, 24));
+    let saved = text(&state).to_owned();
+    typed(&mut state, "M");
+    let asked = update(&mut state, Event::Pause);
+    let [Effect::Autosave { draft, revision, .. }] = asked.as_slice() else { panic!("{asked:?}") };
+    done(&mut state, Outcome::Autosaved { draft: *draft, revision: *revision });
+    control(&mut state, 'z');
+    assert!(state.changed().next().is_none() && state.is_at_risk());
+    let asked = update(&mut state, Event::Pause);
+    let [Effect::Autosave { draft, revision, text }] = asked.as_slice() else { panic!("{asked:?}") };
+    assert_eq!(*text, saved);
+    done(&mut state, Outcome::Autosaved { draft: *draft, revision: *revision });
+    assert_eq!(update(&mut state, Event::Pause), []);
+}
+
 #[test]
 fn what_another_program_wrote_is_read_where_nothing_unsaved_would_be_lost() {
     let mut state = desk((80, 24));

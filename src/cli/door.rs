@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::proof::{Picture, PictureFormat, sheets_of};
-use super::setup::drafts_of;
+use super::setup::{drafts_of, folder_here};
 use crate::artwork::ArtFile;
 use crate::brief::stet::{Stet, Stood};
 use crate::brief::{Brief, WrittenBrief};
@@ -52,6 +52,9 @@ pub(super) struct Door {
     book: Option<WatchedBook>,
     /// Where changes of the brief go that are not written; none on the tour.
     brief_recovery: Option<BriefRecovery>,
+    /// The folder of the drafts, and those in it that the desk knows of; empty on the tour.
+    folder: PathBuf,
+    listed: BTreeSet<PathBuf>,
 }
 
 /// A brief whose art is to be read, with its file.
@@ -73,7 +76,8 @@ impl Door {
             first: (PathBuf::from(name), text.to_owned()),
             writing: Writing::Nowhere,
         };
-        let door = Self { open: Vec::new(), book: None, brief_recovery: None };
+        let (folder, listed) = (PathBuf::new(), BTreeSet::new());
+        let door = Self { open: Vec::new(), book: None, brief_recovery: None, folder, listed };
         Ok((door, State::new(book, theme, terminal::size()), Vec::new()))
     }
 
@@ -90,13 +94,16 @@ impl Door {
         let faces = files::read_faces(&brief, &brief_path)?;
         let stet = files::read_stet(&brief_path)?;
         let book = Some(WatchedBook::of(&brief_path, &brief));
-        let mut door = Self { open: Vec::new(), book, brief_recovery: Some(BriefRecovery::of(&brief_path)) };
+        let brief_recovery = Some(BriefRecovery::of(&brief_path));
         let draft = open::open(&first)?;
         // A document's draft has a file of its own.
         let first = draft.path().to_path_buf();
         drafts[0].clone_from(&first);
         // Named drafts bring the others of their folder with them.
         let drafts = if named.is_empty() { drafts } else { with_neighbours(drafts, folder) };
+        let folder = if named.is_empty() { folder_here()? } else { folder };
+        let (folder, listed) = (folder.to_path_buf(), neighbours(folder).into_iter().collect());
+        let mut door = Self { open: Vec::new(), book, brief_recovery, folder, listed };
         let text = draft.text().to_owned();
         let book = OpenedBook { brief, faces, stet, drafts, first: (first, text), writing: Writing::Book };
         // The desk numbers the drafts, so outcomes that name a draft can be made only after its state exists.
@@ -143,6 +150,10 @@ impl Door {
                 let (written, has_some) = self.queue_brief(&changes);
                 let said = written.and_then(|write| autosaved(&write.write()));
                 Ok([Outcome::BriefAutosaved { revision, has_some }].into_iter().chain(said).collect())
+            }
+            Effect::AutosaveMended { text } => {
+                let said = self.queue_mended(text.clone()).and_then(|write| autosaved(&write.write()));
+                Ok([Outcome::MendedAutosaved { text }].into_iter().chain(said).collect())
             }
             Effect::AcceptBrief => self.brief_recovery.as_mut().map_or(Ok(Vec::new()), BriefRecovery::accept),
             Effect::DropBrief => self.brief_recovery.as_ref().map_or(Ok(Vec::new()), BriefRecovery::let_go),
@@ -290,6 +301,11 @@ impl Door {
     /// will be any in that.
     pub(super) fn queue_brief(&mut self, changes: &[ValueChange]) -> (Option<RecoveryWrite>, bool) {
         self.brief_recovery.as_mut().map_or((None, false), |recovery| recovery.queue_changes(changes))
+    }
+
+    /// The text of a brief that is mended, for another thread to write to its recovery file.
+    pub(super) fn queue_mended(&mut self, text: Option<String>) -> Option<RecoveryWrite> {
+        self.brief_recovery.as_mut()?.queue_mended(text)
     }
 
     /// Writes the text of a brief that was mended, and goes by it if it can be read.
@@ -463,7 +479,7 @@ impl Door {
         Ok(vec![Outcome::BriefWritten { brief: Box::new(brief), faces }])
     }
 
-    /// The outcomes for open drafts, the brief and its art, whose files other programs have changed.
+    /// The outcomes for new drafts, and for open ones, the brief and its art, whose files other programs have changed.
     pub(super) fn outside(&mut self) -> Vec<Outcome> {
         let told = self.open.iter().filter_map(|(draft, open)| match open.outside() {
             Ok(Some(Outside::Changed(_))) => Some(Outcome::WrittenOutside { draft: *draft }),
@@ -473,7 +489,13 @@ impl Door {
             ))),
             Ok(None) | Err(_) => None,
         });
-        let told: Vec<Outcome> = told.collect();
+        let new: Vec<PathBuf> = match self.book {
+            Some(_) => neighbours(&self.folder).into_iter().filter(|draft| !self.listed.contains(draft)).collect(),
+            None => Vec::new(),
+        };
+        self.listed.extend(new.iter().cloned());
+        let found = (!new.is_empty()).then_some(Outcome::Found { drafts: new });
+        let told: Vec<Outcome> = told.chain(found).collect();
         let brief = self.book.as_ref().map(|book| book.path().to_path_buf()).unwrap_or_default();
         let unread = |error: Error| {
             let why = sentence(&error.to_string());
@@ -489,7 +511,8 @@ impl Door {
         let here =
             |folder: &Path| if folder.as_os_str().is_empty() { PathBuf::from(".") } else { folder.to_path_buf() };
         let folders = self.open.iter().filter_map(|(_, open)| open.path().parent());
-        folders.chain(self.book.iter().flat_map(WatchedBook::folders)).map(here).collect()
+        let drafts = self.book.iter().map(|_| self.folder.as_path());
+        folders.chain(drafts).chain(self.book.iter().flat_map(WatchedBook::folders)).map(here).collect()
     }
 
     /// Drops every open draft without closing it: recovery files stay, the signs that the drafts are open are removed.
@@ -500,7 +523,7 @@ impl Door {
 
     /// Closes every draft for good; the author has let any unsaved words go.
     pub(super) fn close(&mut self) {
-        if let Some(mut recovery) = self.brief_recovery.take() {
+        if let Some(recovery) = self.brief_recovery.take() {
             recovery.forget();
         }
         for (_, open) in self.open.drain(..) {
@@ -549,12 +572,17 @@ pub(super) fn known_of(path: &Path, by: &MeasuredBy) -> PaperFacts {
     }
 }
 
-fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {
+/// The drafts in a folder and those below it.
+fn neighbours(folder: &Path) -> Vec<PathBuf> {
     let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
     let found = files::drafts_in(here).unwrap_or_default();
     let bare = |path: PathBuf| path.strip_prefix(".").map(Path::to_path_buf).unwrap_or(path);
+    found.into_iter().filter(|path| !path.is_dir()).map(bare).collect()
+}
+
+fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {
     let mut drafts = named;
-    for path in found.into_iter().filter(|path| !path.is_dir()).map(bare) {
+    for path in neighbours(folder) {
         if !drafts.iter().any(|known| known.file_name() == path.file_name() && known.parent() == path.parent()) {
             drafts.push(path);
         }

@@ -25,6 +25,7 @@ use crate::briefing::start::Answers;
 use crate::desk::Outcome;
 use crate::desk::keys::{self, Command};
 use crate::desk::theme::Theme;
+use crate::files::brief_recovery::BriefRecovery;
 use crate::files::{self, Error};
 use crate::panes;
 use crate::system::{Call, HUNG_UP};
@@ -33,6 +34,8 @@ use crate::units::nouns::sentence;
 
 const BEGUN: &str = "Here is your first draft: write over its words. Ctrl-N asks what a blurb answers,";
 const BEGUN_ROUND: &str = "The brief is written, in brief.yaml.";
+const LEFT: &str =
+    "What you typed last time is here again, and not written yet: Ctrl-S writes it, Ctrl-Z takes it back.";
 const LEADS_BACK: &str = "Ctrl-Q leads back to the list of books.";
 
 /// Runs the page for what a folder holds, and the desk that is opened from it; none for a folder whose book the desk
@@ -65,7 +68,7 @@ pub(super) fn run(folder: &Path, theme: Theme, modes: Modes) -> Result<Option<An
             (folder.to_path_buf(), Beginning::new(page, files::name_of_folder(folder), theme, size))
         }
     };
-    Lobby { state, base, theme, modes, ears, opened: None }.stay()
+    Lobby { state, base, theme, modes, ears, opened: None, kept: None }.stay()
 }
 
 /// Has the author mend a brief that cannot be read; returns whether it can be read by now. False at once where nothing
@@ -75,7 +78,9 @@ pub(super) fn mended(brief: &Path, theme: Theme, modes: Modes, ears: &Ears) -> R
     let base = brief.parent().unwrap_or(Path::new("")).to_path_buf();
     let page = BeginningPage::Mend(Box::new(BriefMending { path: brief.to_path_buf(), number: None, text }));
     let state = Beginning::new(page, files::name_of_folder(&base), theme, terminal::size());
-    Ok(Lobby { state, base, theme, modes, ears: ears.clone(), opened: None }.stay()?.is_none())
+    let mut lobby = Lobby { state, base, theme, modes, ears: ears.clone(), opened: None, kept: None };
+    lobby.go_on_with_left();
+    Ok(lobby.stay()?.is_none())
 }
 
 /// Starts the threads that wait for keys, which every loop has in its turn.
@@ -105,6 +110,8 @@ struct Lobby {
     ears: Ears,
     /// The number of the book that was opened last.
     opened: Option<usize>,
+    /// Where a brief that is mended is kept from a crash, and the text that is there; none where nothing is unwritten.
+    kept: Option<(BriefRecovery, String)>,
 }
 
 impl Lobby {
@@ -118,7 +125,11 @@ impl Lobby {
             match ended {
                 Ok(Ok(PageEnd::Left)) => return Ok(Some(Answer::Within)),
                 Ok(Ok(PageEnd::Mended)) => return Ok(None),
-                Ok(Ok(PageEnd::Called(status))) => std::process::exit(status),
+                Ok(Ok(PageEnd::Called(status))) => {
+                    // What was typed stays in the recovery file; the sign that a desk is here goes.
+                    drop(self.kept);
+                    std::process::exit(status)
+                }
                 Ok(Ok(PageEnd::Opened(opened))) => {
                     let (mut door, desk, first) = *opened;
                     let answer = screen::run(desk, &mut door, first, self.modes, &self.ears)?;
@@ -167,7 +178,9 @@ impl Lobby {
         let mut measurer = self.measure(&sender);
         let ended = loop {
             self.draw(&mut screen)?;
-            match self.wait(&messages, &mut screen)? {
+            let heard = self.wait(&messages, &mut screen)?;
+            self.keep_mended(&heard);
+            match heard {
                 Heard::Nothing => {}
                 Heard::Ended(end) => break end,
                 Heard::LookAgain => {
@@ -179,6 +192,41 @@ impl Lobby {
         drop(measurer);
         self.ears.rest(messages);
         Ok(ended)
+    }
+
+    /// Keeps what is typed to mend a brief from a crash, and no longer what was written or let go.
+    fn keep_mended(&mut self, heard: &Heard) {
+        let goes_on = !matches!(heard, Heard::Ended(PageEnd::Left | PageEnd::Opened(_) | PageEnd::Mended));
+        let unwritten = match &self.state.page {
+            BeginningPage::Mend(page) if goes_on && page.text.is_changed() => Some(page),
+            _ => None,
+        };
+        let Some(page) = unwritten else {
+            if let Some((recovery, _)) = self.kept.take() {
+                recovery.forget();
+            }
+            return;
+        };
+        let text = page.text.editor.text();
+        let (recovery, there) = self.kept.get_or_insert_with(|| (BriefRecovery::of(&page.path), String::new()));
+        if there != text {
+            text.clone_into(there);
+            let written = recovery.queue_mended(Some(text.to_owned())).map(|write| write.write());
+            if let Some(Err(error)) = written {
+                self.state.said = Some(sentence(&error.to_string()));
+            }
+        }
+    }
+
+    /// Goes on with what an earlier desk has not written of the brief that is to be mended.
+    fn go_on_with_left(&mut self) {
+        let BeginningPage::Mend(page) = &mut self.state.page else { return };
+        let mut recovery = BriefRecovery::of(&page.path);
+        if let Some(text) = recovery.adopt() {
+            page.text.go_on_with(&text);
+            self.kept = Some((recovery, text));
+            self.state.said = Some(LEFT.to_owned());
+        }
     }
 
     /// Measures the books that are still to be measured.
@@ -293,6 +341,7 @@ impl Lobby {
         match files::unread_brief(&path) {
             Some(text) => {
                 self.state.page = BeginningPage::Mend(Box::new(BriefMending { path, number: Some(number), text }));
+                self.go_on_with_left();
             }
             None => self.tell(BeginningEvent::Failed(why)),
         }

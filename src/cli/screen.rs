@@ -276,6 +276,10 @@ impl<'a> Desk<'a> {
                         let (write, has_some) = self.door.queue_brief(&changes);
                         (Outcome::BriefAutosaved { revision, has_some }, write)
                     }
+                    Effect::AutosaveMended { text } => {
+                        let write = self.door.queue_mended(text.clone());
+                        (Outcome::MendedAutosaved { text }, write)
+                    }
                     _ => continue,
                 };
                 match write {

@@ -61,6 +61,7 @@ pub(super) const FIRST_DRAFT: &str = "first.md";
 
 pub(super) fn run(args: &StartArgs) -> Result<Answer, Error> {
     // The files are checked first, so that nobody answers all questions in vain.
+    files::check_shown(&args.folder)?;
     for name in [files::BRIEF_NAME, FIRST_DRAFT] {
         files::check_free(&args.folder.join(name))?;
     }

@@ -1,6 +1,7 @@
 //! The drafts of the book and their kept copies: the list of them with their figures, and those that are looked at
 //! beside the draft in front, taken over in part, or brought back.
 
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use ratatui::crossterm::event::KeyCode;
@@ -46,6 +47,22 @@ impl State {
     /// Asks again what is known of a draft whose file has changed, while it is listed.
     pub(super) fn list_again(&self, draft: DraftId) -> Option<Effect> {
         matches!(self.mode, Mode::Drafts(_)).then(|| self.list(|listed| listed == draft))
+    }
+
+    /// Lists drafts that another program has written since the desk was opened. The selected row stays with its draft.
+    pub(super) fn list_found(&mut self, found: Vec<PathBuf>) -> Vec<Effect> {
+        let in_hand = if let Mode::Drafts(at) = self.mode { self.papers.listed().get(at).copied() } else { None };
+        let mut new = Vec::new();
+        for path in found {
+            if self.papers.with_path(&path).is_none() {
+                let draft = self.papers.new_id();
+                self.papers.enter(draft, path);
+                new.push(draft);
+            }
+        }
+        let Some(in_hand) = in_hand.filter(|_| !new.is_empty()) else { return Vec::new() };
+        self.mode = Mode::Drafts(self.papers.listed().iter().position(|row| *row == in_hand).unwrap_or(0));
+        vec![self.list(|draft| new.contains(&draft))]
     }
 
     fn list(&self, wanted: impl Fn(DraftId) -> bool) -> Effect {

@@ -154,6 +154,11 @@ pub enum Effect {
         /// The number of the state of the brief at the desk that has them.
         revision: u64,
     },
+    /// Write the text of a brief that is mended to its recovery file, where a crash cannot take it.
+    AutosaveMended {
+        /// The text; none where nothing of it is unwritten any more.
+        text: Option<String>,
+    },
     /// Go by the brief with the changes that an earlier desk has not written.
     AcceptBrief,
     /// Discard changes of the brief that an earlier desk has not written.
@@ -349,6 +354,11 @@ pub enum Outcome {
         /// Whether there are changes in the recovery file.
         has_some: bool,
     },
+    /// A write of the text of a brief that is mended to its recovery file has ended, or there was nothing to write.
+    MendedAutosaved {
+        /// The text; none where none is there any more.
+        text: Option<String>,
+    },
     /// An earlier desk has not written its changes of the brief.
     BriefRecovered {
         /// The text of the brief's file.
@@ -368,6 +378,11 @@ pub enum Outcome {
         text: String,
         /// What to tell the author, in sentences.
         said: Vec<String>,
+    },
+    /// Drafts are in the book's folder that were not there before.
+    Found {
+        /// Their files.
+        drafts: Vec<PathBuf>,
     },
     /// A draft that was opened lies outside the book's folder.
     Elsewhere {

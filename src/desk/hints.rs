@@ -372,6 +372,9 @@ pub fn advice(state: &State) -> Option<(String, Vec<Hint>)> {
     let keyboard = state.theme.keyboard;
     let helping = |keys: &[(Command, &'static str)]| helping(keys, keyboard);
     let with_queries = |keys: &[(Command, &'static str)]| with_queries(sheet, keys, keyboard);
+    if let Some(words) = state.told_of_unread_brief() {
+        return Some((words.to_owned(), helping(&[(Command::Book, "mends it")])));
+    }
     let checks: Vec<_> = sheet.now.report.verdict.outside().collect();
     if sheet.now.draft.blocks.is_empty() {
         return Some(("Nothing is written yet:".to_owned(), helping(&[(Command::Insert, "a headline, a quote ...")])));

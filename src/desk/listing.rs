@@ -142,8 +142,10 @@ impl State {
         if edits.is_empty() {
             let said = if sheet.now.report.verdict.is_within() {
                 "It fits and is within every limit: nothing has to go."
+            } else if self.unpriced().is_some() {
+                "The plan for this text is being found: press p again in a moment."
             } else {
-                "There is no plan: no cut that is ready helps, or its price is not known yet."
+                "There is no plan: no cut that is ready helps."
             };
             self.said = Some(said.to_owned());
         } else {

@@ -10,7 +10,7 @@ use super::keys::{self, Command, Way};
 use super::mode::{BookPage, DetailsPage, KeysPage, LeftUnsaved, Mode, Prompt, ReadPage};
 use super::rows::Wrapping;
 use super::state::{State, Writing};
-use super::writing::{LETS_GO, MendStep, mend, mending_columns};
+use super::writing::{MendStep, mend, mending_columns};
 use crate::brief::limits::Measure;
 use crate::editor::Action;
 use crate::editor::mending::MendedText;
@@ -261,8 +261,10 @@ impl State {
             KeyCode::Char('s') => {
                 let saves = self.changed().map(|(draft, sheet)| Effect::Save { draft, content: sheet.content() });
                 let saves: Vec<Effect> = saves.collect();
-                let brief = if self.trial.holds_brief() { self.write_brief() } else { Vec::new() };
-                saves.into_iter().chain(brief).chain([Effect::Leave]).collect()
+                let brief = if self.unwritten_changes().is_empty() { Vec::new() } else { self.write_brief() };
+                let mended = self.unread_brief.as_ref().filter(|text| text.is_changed());
+                let mended = mended.map(|text| asked_to_write(text));
+                saves.into_iter().chain(mended).chain(brief).chain([Effect::Leave]).collect()
             }
             KeyCode::Char('l') => vec![Effect::Leave],
             KeyCode::Char('c') => Vec::new(),
@@ -300,16 +302,15 @@ impl State {
         let columns = usize::from(mending_columns(self.areas().copy.width));
         let step = mend(&mut text, key, columns);
         match step {
-            MendStep::Leaves => {
-                let MendedText { read, line, why, .. } = *text;
-                self.unread_brief = Some(Box::new(MendedText::new(read, line, why)));
+            // What was typed stays, so nothing has to be asked.
+            MendStep::Leaves | MendStep::AsksToLeave => {
+                self.mode = Mode::Mending(text);
+                self.put_mending_aside();
                 return Vec::new();
             }
-            MendStep::AsksToLeave => self.said = Some(LETS_GO.to_owned()),
             MendStep::Stays | MendStep::Writes => {}
         }
-        let written = (step == MendStep::Writes)
-            .then(|| Effect::MendBrief { read: text.read.clone(), text: text.editor.text().to_owned() });
+        let written = (step == MendStep::Writes).then(|| asked_to_write(&text));
         self.mode = Mode::Mending(text);
         written.into_iter().collect()
     }
@@ -333,4 +334,9 @@ impl State {
             }
         }
     }
+}
+
+/// What asks for the text of a brief that was mended to be written.
+fn asked_to_write(text: &MendedText) -> Effect {
+    Effect::MendBrief { read: text.read.clone(), text: text.editor.text().to_owned() }
 }

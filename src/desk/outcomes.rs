@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::event::{Effect, Outcome};
 use super::mode::{LeftUnsaved, Mode, Prompt, ReadPage};
 use super::papers::{DraftId, DraftOrigin, Paper, file_name};
+use super::prompts::has_other_ending;
 use super::sheet::DraftSheet;
 use super::state::State;
 use crate::artwork::ArtFile;
@@ -35,6 +36,7 @@ impl State {
                 }
             }
             Outcome::Opened { draft, path, text, said } => self.opened(draft, path, text, &said),
+            Outcome::Found { drafts } => return self.list_found(drafts),
             Outcome::Elsewhere { draft } => {
                 if let Some(paper) = self.papers.get_mut(draft) {
                     paper.origin = DraftOrigin::Elsewhere;
@@ -74,6 +76,7 @@ impl State {
             }
             Outcome::Renamed { draft, path } => return self.renamed(draft, path),
             Outcome::BriefAutosaved { .. }
+            | Outcome::MendedAutosaved { .. }
             | Outcome::BriefRecovered { .. }
             | Outcome::BriefUnread(_)
             | Outcome::BriefWritten { .. }
@@ -105,6 +108,7 @@ impl State {
     fn done_with_brief(&mut self, outcome: Outcome) -> Vec<Effect> {
         match outcome {
             Outcome::BriefAutosaved { revision, has_some } => self.brief_kept = (revision, has_some),
+            Outcome::MendedAutosaved { text } => self.mended_kept = text,
             Outcome::BriefRecovered { here, kept } => self.brief_left = Some(LeftUnsaved::Brief { here, kept }),
             Outcome::BriefUnread(found) => self.brief_unread(found),
             Outcome::BriefWritten { brief, faces } => {
@@ -148,8 +152,12 @@ impl State {
     fn opened(&mut self, draft: DraftId, path: PathBuf, text: String, said: &[String]) {
         let stood = self.stet.of(&file_name(&path));
         let sheet = DraftSheet::new(text, stood, self.brief(), &self.faces);
+        let is_named = matches!(self.name_asked.take(), Some((Prompt::New(_) | Prompt::Double(_) | Prompt::SaveAs, _)));
+        let ended = (is_named && has_other_ending(&path))
+            .then(|| format!("The draft is {}: the file of a draft ends in .md.", path.display()));
         self.papers.enter(draft, path).sheet = Some(sheet);
         self.front = draft;
+        let said: Vec<String> = ended.into_iter().chain(said.iter().cloned()).collect();
         self.said = (!said.is_empty()).then(|| said.join(" "));
     }
 
@@ -165,6 +173,7 @@ impl State {
     }
 
     fn ask_about_outside(&mut self, draft: DraftId) {
+        self.put_mending_aside();
         self.bring_to_front(draft);
         self.mode = Mode::Outside;
     }
@@ -197,7 +206,8 @@ impl State {
     /// Another program has written the brief. A panel that is tried, and values that were changed, go by the brief as
     /// it was, so the new one waits until they are taken back.
     fn brief_changed(&mut self, brief: Brief, faces: Faces) -> Vec<Effect> {
-        (self.changed_brief, self.unread_brief) = (None, None);
+        self.changed_brief = None;
+        self.unread_brief.take_if(|text| !text.is_changed());
         // What was typed of the text that could not be read stays on its page: writing it finds the other text.
         if matches!(&self.mode, Mode::Mending(text) if !text.is_changed()) {
             self.mode = Mode::Writing;
@@ -230,7 +240,10 @@ impl State {
             return;
         }
         self.said = Some(format!("{} The desk goes on with the brief as it was; F10 mends it.", found.why));
-        self.unread_brief = Some(found);
+        match &mut self.unread_brief {
+            Some(text) if text.is_changed() => drop(text.renew(*found)),
+            _ => self.unread_brief = Some(found),
+        }
     }
 
     /// Asks about what an earlier desk has not written of the brief, once nothing else is done than writing.

@@ -14,6 +14,9 @@ use super::unpriced::MeasuredBy;
 use super::writing::action;
 use crate::editor::{Action, Editor};
 
+/// Endings of other sorts of files that may be typed for a draft's.
+const ENDINGS: [&str; 8] = ["txt", "yaml", "yml", "docx", "odt", "doc", "rtf", "pdf"];
+
 impl State {
     /// Asks for the name of a file, and suggests a likely one.
     pub(super) fn ask_name(&mut self, prompt: Prompt) {
@@ -57,6 +60,9 @@ impl State {
                     Some(Command::Paste) => line.apply(Action::Paste(self.clipboard.replace('\n', " ")), &[]),
                     Some(Command::Undo) => line.apply(Action::Undo, &[]),
                     Some(Command::SelectAll) => line.apply(Action::SelectAll, &[]),
+                    Some(Command::Save) => {
+                        self.said = Some("This line comes first: Enter takes it, Esc leaves it.".to_owned());
+                    }
                     Some(_) => {}
                     None => match action(key, 1) {
                         Some(Action::Newline) | None => {}
@@ -79,11 +85,9 @@ impl State {
         }
         if matches!(prompt, Prompt::Rename(_) | Prompt::New(_) | Prompt::SaveAs | Prompt::Double(_)) {
             self.name_asked = Some((prompt, answer.to_owned()));
-            if !answer.is_empty() && !is_bare_name(answer) {
+            if let Some(fault) = fault_of_name(answer) {
                 self.ask_on(prompt, answer);
-                let told =
-                    format!("\"{answer}\" names a folder; a draft stays beside the others, so type a name alone.");
-                self.said = Some(told);
+                self.said = Some(format!("\"{answer}\" {fault}"));
                 return Vec::new();
             }
         }
@@ -183,9 +187,25 @@ impl State {
     }
 }
 
-/// Whether what was typed is the name of a file, with no folder in it.
-fn is_bare_name(typed: &str) -> bool {
-    Path::new(typed).file_name().is_some_and(|name| name == typed)
+/// What is wrong with the name of a draft as it was typed, as it follows it, and what to do; none where nothing is.
+fn fault_of_name(typed: &str) -> Option<&'static str> {
+    if typed.is_empty() {
+        None
+    } else if Path::new(typed).file_name().is_none_or(|name| name != typed) {
+        Some("names a folder; a draft stays beside the others, so type a name alone.")
+    } else if typed.starts_with('.') {
+        Some("begins with a dot, which hides a file, so that no list would show the draft: type it without the dot.")
+    } else if typed.ends_with('.') {
+        Some("ends with a dot, which Windows forbids: type it without the dot.")
+    } else {
+        None
+    }
+}
+
+/// Whether the name of a file has another ending than that of drafts in front of it, as `first.txt.md`.
+pub(super) fn has_other_ending(path: &Path) -> bool {
+    let ending = path.file_stem().and_then(|stem| Path::new(stem).extension());
+    ending.is_some_and(|ending| ENDINGS.iter().any(|other| ending.eq_ignore_ascii_case(other)))
 }
 
 /// A file in the folder of another; `ending` is added if `name` has none.

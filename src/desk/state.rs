@@ -41,6 +41,8 @@ pub struct State {
     pub(super) brief_left: Option<LeftUnsaved>,
     /// The brief as it is on the disk, while it cannot be read.
     pub(super) unread_brief: Option<Box<MendedText>>,
+    /// The text of a brief that is mended, as it went to its recovery file last; none where none is there.
+    pub(super) mended_kept: Option<String>,
     /// Which of the brief's pictures are still to be read.
     pub(super) art: ArtReading,
     /// The fonts.
@@ -188,6 +190,7 @@ impl State {
             brief_kept: (0, false),
             brief_left: None,
             unread_brief: None,
+            mended_kept: None,
             art: ArtReading::default(),
             faces: Arc::new(faces),
             stet,
@@ -235,6 +238,36 @@ impl State {
     /// Whether something was changed or is tried that the brief's file lacks.
     pub fn has_more_than_brief(&self) -> bool {
         !self.tried().is_nothing() || self.trial.is_changed()
+    }
+
+    /// What was typed to mend the brief and is not written; none where nothing was.
+    pub(super) fn unwritten_mending(&self) -> Option<&str> {
+        let text = match &self.mode {
+            Mode::Mending(text) => Some(text),
+            _ => self.unread_brief.as_ref(),
+        };
+        text.filter(|text| text.is_changed()).map(|text| text.editor.text())
+    }
+
+    /// What is told as long as the brief is not mended; none where it can be read.
+    pub(super) fn told_of_unread_brief(&self) -> Option<&'static str> {
+        let text = self.unread_brief.as_ref()?;
+        Some(if text.is_changed() {
+            "What you typed of the brief is not written:"
+        } else {
+            "The brief cannot be read:"
+        })
+    }
+
+    /// Puts the page away on which the brief is mended, with all that was typed, before something else is asked.
+    pub(super) fn put_mending_aside(&mut self) {
+        match std::mem::take(&mut self.mode) {
+            Mode::Mending(mut text) => {
+                text.is_leaving = false;
+                self.unread_brief = Some(text).filter(|text| text.is_changed() || !text.is_readable);
+            }
+            mode => self.mode = mode,
+        }
     }
 
     /// What is tried in place of the brief's type and panel.
@@ -419,8 +452,12 @@ impl State {
 
     /// The open drafts that differ from their files.
     pub fn changed(&self) -> impl Iterator<Item = (DraftId, &DraftSheet)> {
-        let sheets = self.papers.iter().filter_map(|paper| Some((paper.id, paper.sheet.as_ref()?)));
-        sheets.filter(|(_, sheet)| sheet.is_changed())
+        self.sheets().filter(|(_, sheet)| sheet.is_changed())
+    }
+
+    /// The open drafts.
+    pub(super) fn sheets(&self) -> impl Iterator<Item = (DraftId, &DraftSheet)> {
+        self.papers.iter().filter_map(|paper| Some((paper.id, paper.sheet.as_ref()?)))
     }
 
     /// What the files of an open draft should contain; none for a draft that is not open.

@@ -6,8 +6,10 @@ use super::event::{Effect, Event};
 use super::keys::{self, Command};
 use super::mode::{Mode, Prompt};
 use super::papers::DraftId;
+use super::sheet::DraftSheet;
 use super::state::{State, Writing};
 use super::writing::action;
+use crate::briefing::rewrite::ValueChange;
 use crate::editor::{Action, Editor};
 
 /// Applies one event to the state, and returns the effects that the door is asked to perform.
@@ -188,7 +190,10 @@ impl State {
 
     /// Leaves the desk, or asks first if something is unsaved.
     pub(super) fn leave(&mut self) -> Vec<Effect> {
-        if self.writing == Writing::Nowhere || (self.changed().next().is_none() && !self.trial.holds_brief()) {
+        let is_written = || {
+            self.changed().next().is_none() && self.unwritten_changes().is_empty() && self.unwritten_mending().is_none()
+        };
+        if self.writing == Writing::Nowhere || is_written() {
             return vec![Effect::Leave];
         }
         self.mode = Mode::Leaving;
@@ -200,28 +205,46 @@ impl State {
         if self.writing == Writing::Nowhere {
             return Vec::new();
         }
-        let brief = self.is_brief_at_risk().then(|| {
-            let changes = if self.trial.holds_brief() { self.trial.changes() } else { Vec::new() };
-            Effect::AutosaveBrief { changes, revision: self.trial.revision() }
-        });
-        let at_risk = self.changed().filter(|(_, sheet)| sheet.is_at_risk());
-        let autosave = at_risk.map(|(draft, sheet)| Effect::Autosave {
+        let brief = self
+            .is_brief_at_risk()
+            .then(|| Effect::AutosaveBrief { changes: self.unwritten_changes(), revision: self.trial.revision() });
+        let mended = self
+            .is_mending_at_risk()
+            .then(|| Effect::AutosaveMended { text: self.unwritten_mending().map(str::to_owned) });
+        let autosave = self.sheets_at_risk().map(|(draft, sheet)| Effect::Autosave {
             draft,
             text: sheet.editor.text().to_owned(),
             revision: sheet.editor.revision(),
         });
-        autosave.chain(brief).collect()
+        autosave.chain(brief).chain(mended).collect()
     }
 
     /// Whether something was typed, or changed of the brief, that is neither saved nor in a recovery file.
     pub fn is_at_risk(&self) -> bool {
-        let is_typed = || self.changed().any(|(_, sheet)| sheet.is_at_risk());
-        self.writing == Writing::Book && (is_typed() || self.is_brief_at_risk())
+        let is_typed = || self.sheets_at_risk().next().is_some();
+        self.writing == Writing::Book && (is_typed() || self.is_brief_at_risk() || self.is_mending_at_risk())
     }
 
     /// Whether the brief's recovery file is not as it should be: changes are missing there, or are there for nothing.
     fn is_brief_at_risk(&self) -> bool {
         let (revision, has_some) = self.brief_kept;
-        revision != self.trial.revision() && (has_some || self.trial.holds_brief())
+        revision != self.trial.revision() && (has_some || !self.unwritten_changes().is_empty())
+    }
+
+    /// Whether the recovery file of a brief that is mended is not as it should be.
+    fn is_mending_at_risk(&self) -> bool {
+        self.unwritten_mending() != self.mended_kept.as_deref()
+    }
+
+    /// The open drafts whose recovery files are not as they should be. Of words that are as in the draft's file there
+    /// is none, so one that is there from a moment before goes.
+    fn sheets_at_risk(&self) -> impl Iterator<Item = (DraftId, &DraftSheet)> {
+        let is_kept = |sheet: &DraftSheet| sheet.autosaved_revision.is_some();
+        self.sheets().filter(move |(_, sheet)| sheet.is_at_risk() && (sheet.is_changed() || is_kept(sheet)))
+    }
+
+    /// What was changed and is tried of the brief, as changes of its file.
+    pub(super) fn unwritten_changes(&self) -> Vec<ValueChange> {
+        if self.has_more_than_brief() { self.trial.changes() } else { Vec::new() }
     }
 }

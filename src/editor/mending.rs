@@ -16,15 +16,30 @@ pub struct MendedText {
     pub why: String,
     /// Whether the author was told once that leaving lets go of what was typed.
     pub is_leaving: bool,
+    /// Whether the file can be read by now, as another program has written it.
+    pub is_readable: bool,
 }
 
 impl MendedText {
     /// The text of a file as it was read, with the cursor at the line of its fault.
     pub fn new(text: String, line: Option<usize>, why: String) -> Self {
-        let mut mended =
-            Self { editor: Editor::new(text.clone()), read: text, line: None, why: String::new(), is_leaving: false };
+        let mut mended = Self {
+            editor: Editor::new(text.clone()),
+            read: text,
+            line: None,
+            why: String::new(),
+            is_leaving: false,
+            is_readable: false,
+        };
         mended.show_fault(line, why);
         mended
+    }
+
+    /// Goes on with a text that was typed before and not written, as a step that can be taken back.
+    pub fn go_on_with(&mut self, text: &str) {
+        self.editor.apply(Action::SelectAll, &[]);
+        self.editor.apply(Action::Paste(text.to_owned()), &[]);
+        self.show_fault(self.line, self.why.clone());
     }
 
     /// Whether the text is another than that of the file.
@@ -37,10 +52,9 @@ impl MendedText {
     pub fn renew(&mut self, found: Self) -> bool {
         let is_other = found.read != self.editor.text();
         if is_other {
-            self.editor.apply(Action::SelectAll, &[]);
-            self.editor.apply(Action::Paste(found.read.clone()), &[]);
+            self.go_on_with(&found.read);
         }
-        self.read = found.read;
+        (self.read, self.is_readable) = (found.read, found.is_readable);
         self.show_fault(found.line, found.why);
         is_other
     }

@@ -10,6 +10,7 @@ use super::recovery::{Recovery, RecoveryWrite, Shared};
 use super::{self as files, Error, LARGEST_BRIEF, kept, read_up_to};
 use crate::briefing::rewrite::{ValueChange, rewritten};
 use crate::desk::Outcome;
+use crate::editor::mending::MendedText;
 use crate::system;
 
 /// The recovery of one brief.
@@ -19,6 +20,8 @@ pub(crate) struct BriefRecovery {
     path: PathBuf,
     /// Where the changes go; none before there were some.
     claimed: Option<Shared>,
+    /// Where the text goes that is mended by hand; none before something of it was typed.
+    mended: Option<Shared>,
 }
 
 /// A brief's text with changes that an earlier desk has not written.
@@ -30,7 +33,7 @@ struct LeftBrief {
 
 impl BriefRecovery {
     pub(crate) fn of(path: &Path) -> Self {
-        Self { path: path.to_path_buf(), claimed: None }
+        Self { path: path.to_path_buf(), claimed: None, mended: None }
     }
 
     /// Queues the brief with changes that are not written, for a thread that may wait for the disk, and says whether
@@ -38,11 +41,27 @@ impl BriefRecovery {
     /// stays.
     pub(crate) fn queue_changes(&mut self, changes: &[ValueChange]) -> (Option<RecoveryWrite>, bool) {
         if changes.is_empty() {
-            return (self.queue(None), false);
+            return (Self::queue(&self.path, &mut self.claimed, None), false);
         }
         let text = files::read_brief_text(&self.path).ok();
         let text = text.and_then(|text| rewritten(&text, changes).ok());
-        (text.and_then(|text| self.queue(Some(text))), true)
+        (text.and_then(|text| Self::queue(&self.path, &mut self.claimed, Some(text))), true)
+    }
+
+    /// Queues the text of a brief that is mended by hand and is not written, or its removal, for a thread that may wait
+    /// for the disk; none where there is nothing to do.
+    pub(crate) fn queue_mended(&mut self, text: Option<String>) -> Option<RecoveryWrite> {
+        Self::queue(&self.path, &mut self.mended, text)
+    }
+
+    /// Makes the text that an earlier desk has not written this one's own, for the page on which a brief is mended;
+    /// none where there is no such text. The other's file is removed only when this one's is there.
+    pub(crate) fn adopt(&mut self) -> Option<String> {
+        let left = self.left()?;
+        if self.queue_mended(Some(left.text.clone())).is_some_and(|write| write.write().is_ok()) {
+            Self::discard(&left);
+        }
+        Some(left.text)
     }
 
     /// The outcome that offers changes that an earlier desk has not written; none where there are none.
@@ -56,8 +75,12 @@ impl BriefRecovery {
     /// of the other is removed.
     pub(crate) fn accept(&mut self) -> Result<Vec<Outcome>, Error> {
         let Some(left) = self.left() else { return Ok(Vec::new()) };
-        let (brief, faces) = files::read_left_brief(&left.text, &self.path)?;
-        if let Some(write) = self.queue(Some(left.text.clone())) {
+        let (brief, faces) = match files::read_left_brief(&left.text, &self.path) {
+            Ok(read) => read,
+            // What was typed to mend a brief may not be one yet, and is gone on with by hand.
+            Err(error) => return Ok(self.mend_on(&error)),
+        };
+        if let Some(write) = Self::queue(&self.path, &mut self.claimed, Some(left.text.clone())) {
             write.write()?;
             Self::discard(&left);
         }
@@ -65,6 +88,15 @@ impl BriefRecovery {
             Outcome::NamedRead { brief: Box::new(brief), faces },
             Outcome::Said("The changes are in the brief at the desk; w on the page of F10 writes them.".to_owned()),
         ])
+    }
+
+    /// The outcome that has the text of an earlier desk mended on, which cannot be read as a brief.
+    fn mend_on(&mut self, fault: &Error) -> Vec<Outcome> {
+        let (Ok(here), Some(text)) = (files::read_brief_text(&self.path), self.adopt()) else { return Vec::new() };
+        let why = format!("What was typed cannot be read yet: {fault}.");
+        let mut mended = MendedText::new(FileForm::of(&here).1, None, why);
+        mended.go_on_with(&text);
+        vec![Outcome::BriefUnread(Box::new(mended))]
     }
 
     /// Lets changes go that an earlier desk has not written. One letter asks for that, so the text with them is kept.
@@ -77,14 +109,13 @@ impl BriefRecovery {
 
     /// Queues the text of the brief with what is not written, or the removal of an earlier one, for a thread that may
     /// wait for the disk; none where there is nothing to do.
-    fn queue(&mut self, text: Option<String>) -> Option<RecoveryWrite> {
-        if text.is_none() && self.claimed.is_none() {
+    fn queue(path: &Path, place: &mut Option<Shared>, text: Option<String>) -> Option<RecoveryWrite> {
+        if text.is_none() && place.is_none() {
             return None;
         }
-        let target = system::real_path(&self.path).ok()?;
+        let target = system::real_path(path).ok()?;
         let permissions = fs::metadata(&target).ok()?.permissions();
-        let path = &self.path;
-        let claimed = self.claimed.get_or_insert_with(|| Shared::new(Recovery::claim_place(path, &target).0));
+        let claimed = place.get_or_insert_with(|| Shared::new(Recovery::claim_place(path, &target).0));
         Some(claimed.queue(text, permissions))
     }
 
@@ -114,9 +145,15 @@ impl BriefRecovery {
         drop(fs::remove_file(&left.place));
     }
 
-    /// Removes the desk's own file; the author has let the changes go.
-    pub(crate) fn forget(&mut self) {
-        // A file that cannot be removed is offered again later.
-        drop(self.queue(None).map(RecoveryWrite::write));
+    /// Removes the desk's own files, and the signs of desks that are gone; the author has let all go, or it is written.
+    pub(crate) fn forget(mut self) {
+        for place in [&mut self.claimed, &mut self.mended] {
+            // A file that cannot be removed is offered again later.
+            drop(Self::queue(&self.path, place, None).map(RecoveryWrite::write));
+            *place = None;
+        }
+        if let Ok(target) = system::real_path(&self.path) {
+            Recovery::take_signs_away(&target);
+        }
     }
 }

@@ -5,7 +5,7 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use super::{Error, stage};
+use super::{Error, is_draft_name, stage};
 use crate::system::{self, file_names};
 use crate::units::names;
 
@@ -23,6 +23,9 @@ pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
 /// Refuses the name of a new file, or of a folder that would be made for it, that Windows forbids: the book's folder
 /// may move there.
 pub(super) fn check_name(path: &Path) -> Result<(), Error> {
+    if is_draft_name(path) {
+        check_shown(path)?;
+    }
     let new = path.ancestors().take_while(|part| !part.is_file() && !part.is_dir());
     let faults = new.filter_map(|part| {
         let name = part.file_name()?.to_string_lossy();
@@ -31,6 +34,15 @@ pub(super) fn check_name(path: &Path) -> Result<(), Error> {
     let remedy = "take another name, so that the book can move to any computer";
     let refuse = |(fault, name)| Err(Error::cannot("write", path, format!("{name} {fault}")).with_remedy(remedy));
     faults.last().map_or(Ok(()), refuse)
+}
+
+/// Refuses the name of a new draft or of a new book's folder that hides it.
+pub fn check_shown(path: &Path) -> Result<(), Error> {
+    if !path.exists() && path.file_name().is_some_and(|name| name.as_encoded_bytes().starts_with(b".")) {
+        let problem = "its name begins with a dot, which hides it, so that no list would show it";
+        return Err(Error::cannot("write", path, problem).with_remedy("take a name without the dot"));
+    }
+    Ok(())
 }
 
 /// The order of two entries of a folder: by their names, with numbers by their value.

@@ -48,6 +48,12 @@ impl Recovery {
         (recovery, about.into_iter().chain(others).collect())
     }
 
+    /// Removes the signs of desks that are gone, which were killed while another desk had a place before theirs.
+    pub(super) fn take_signs_away(target: &Path) {
+        let shelves = [Some(Shelf::beside(target)), Shelf::away(target)];
+        shelves.into_iter().flatten().for_each(|shelf| shelf.take_signs_away());
+    }
+
     /// The recovery files of a draft that were left by desks that are gone.
     pub(super) fn left_of(target: &Path) -> Vec<PathBuf> {
         let shelves = [Some(Shelf::beside(target)), Shelf::away(target)].into_iter().flatten();

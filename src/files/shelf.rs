@@ -103,6 +103,13 @@ impl Shelf {
         sweep(&self.folder, &files);
     }
 
+    /// Removes the signs that no desk holds any more.
+    pub(super) fn take_signs_away(&self) {
+        let signs = (1..=PLACES).map(|place| self.sign(place)).filter(|sign| sign.exists());
+        // A sign that can be claimed is of a desk that is gone; dropping the claim removes its file.
+        signs.for_each(|sign| drop(Sign::claim(&sign)));
+    }
+
     /// Whether a place is on this shelf.
     pub(super) fn holds(&self, place: &ShelfPlace) -> bool {
         place.recovery.parent() == Some(&self.folder)

@@ -119,7 +119,7 @@ fn a_brief_that_another_program_changes_is_read_again_with_its_art() {
     desk.until("clear lines", |screen| !screen.contents().contains(" lost"));
     // A brief that cannot be read is told, and the one before stays.
     replace(&book, "trim: 8.5 x 8.5 in", "trim: soon");
-    says(&desk, "The desk goes on with the brief as it was.");
+    says(&desk, "The desk goes on with the brief as it was; F10 mends it.");
     // Art in a folder that is not there yet.
     replace(&book, "trim: soon", "trim: 8.5 x 8.5 in");
     replace(&book, "art/back.jpg", "new/back.jpg");

@@ -88,3 +88,41 @@ fn a_broken_brief_is_mended_before_the_desk_opens_and_in_it() {
     desk.keys(b"\x11");
     assert_eq!(desk.ends(), 0);
 }
+
+/// What is typed to mend a brief outlives a kill, before the desk and in it, and goes once it is written; so do the
+/// signs of desks that are gone.
+#[test]
+fn what_is_typed_to_mend_a_brief_comes_back_after_a_kill() {
+    let book = book();
+    let path = book.path().join("brief.yaml");
+    let before = fs::read_to_string(&path).expect("the brief");
+    let broken = before.replacen("limits:", "limit:", 1);
+    fs::write(&path, &broken).expect("written");
+    let kept = || names(&book).into_iter().filter(|name| name.starts_with(".brief")).collect::<Vec<_>>();
+    let has_typed = || {
+        let read = |name: &String| fs::read_to_string(book.path().join(name)).unwrap_or_default();
+        kept().iter().any(|name| name.ends_with("recovery") && read(name).contains("limits:"))
+    };
+    for signal in ["KILL", "TERM"] {
+        let mut desk = Desk::run(&book, &["desk", "--pictures", "blocks"], &[], 80, 24);
+        desk.shows("A brief that cannot be read");
+        if signal == "KILL" {
+            desk.keys(b"\x1b[C\x1b[C\x1b[C\x1b[C\x1b[Cs");
+        } else {
+            desk.shows("What you typed last time is here again");
+        }
+        desk.until("the recovery file", |_| has_typed());
+        desk.signal(signal);
+        drop(desk);
+        assert_eq!(fs::read_to_string(&path).expect("there"), broken);
+    }
+    fs::write(book.path().join(".brief.yaml.7.desk"), "on gull\n").expect("a sign");
+    let mut desk = Desk::run(&book, &["desk", "--pictures", "blocks"], &[], 80, 24);
+    desk.shows("What you typed last time is here again");
+    desk.keys(b"\x13");
+    desk.shows("The light is out");
+    assert_eq!(fs::read_to_string(&path).expect("there"), before);
+    desk.keys(b"\x11");
+    assert_eq!(desk.ends(), 0);
+    assert_eq!(kept(), Vec::<String>::new());
+}
