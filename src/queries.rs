@@ -82,5 +82,9 @@ pub fn find(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query> {
     // Where several rules speak of the same words, one query is left.
     let mut queries = places::one_each(queries, anywhere);
     queries.sort_by_key(|query| (query.block, query.range.start, query.rule));
+    for query in &mut queries {
+        let block = &reading.draft.blocks[query.block];
+        query.cuts.retain(|cut| block.may_lose(&cut.range));
+    }
     queries
 }

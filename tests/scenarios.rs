@@ -36,3 +36,4 @@ mod art_files;
 mod documents;
 mod left_out;
 mod places_told;
+mod verse;

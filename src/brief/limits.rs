@@ -19,7 +19,14 @@ pub struct Range {
 impl Range {
     /// Whether `value` is inside the range.
     pub fn holds(&self, value: f64) -> bool {
-        self.from.is_none_or(|from| value >= from) && self.to.is_none_or(|to| value <= to)
+        self.beyond(value).is_none()
+    }
+
+    /// Where a value stands that is not inside the range: `below` or `above`.
+    pub fn beyond(&self, value: f64) -> Option<&'static str> {
+        let is_below = self.from.is_some_and(|from| value < from);
+        let is_above = self.to.is_some_and(|to| value > to);
+        if is_below { Some("below") } else { is_above.then_some("above") }
     }
 }
 

@@ -137,7 +137,7 @@ pub fn parse(text: &str) -> Result<Node, Unreadable> {
             Some(OwnRefusal::ExclamationMark) => (place, EXCLAIMED.to_owned()),
             Some(OwnRefusal::KeyIsNoWord) => (place, "a key must be a word, such as panel".to_owned()),
             Some(OwnRefusal::KeyTwice) => (place, without_place(&error)),
-            None => told(&error),
+            None => told(&error, text),
         };
         Unreadable { line: place.map(|(line, _)| line), column: place.map(|(_, column)| column), problem }
     })
@@ -453,6 +453,9 @@ const UNFOLDS: &str = "names for repeated parts (& and *) make it far too long; 
 /// The message for a document that nests too deep.
 const TOO_DEEP: &str = "too many brackets or groups stand within each other; take some away";
 
+/// The message for a key and its value with no space between them, which make one word.
+const NO_SPACE: &str = "there is no space behind the colon; a line is a key, a colon, a space and its value";
+
 const NOT_YAML: &str =
     "a line is a key, a colon, a space and its value; put a text that holds other signs in quotation marks";
 
@@ -489,7 +492,14 @@ const PARSER_PROBLEMS: [ParserProblem; 10] = [
     },
     problem("mapping values are not allowed", "there is one colon too many; put the text in quotation marks"),
     problem("did not find expected key", "a key was expected here; look at the indentation and at quotation marks"),
-    problem("did not find expected ',' or", "a comma or a closing bracket is missing before this"),
+    ParserProblem {
+        // What follows an open bracket is read as one of its items, so the fault shows on a later line.
+        is_told_where_opened: true,
+        ..problem(
+            "did not find expected ',' or",
+            "a bracket is opened here, and its closing one or a comma in it is missing; add what is missing",
+        )
+    },
     problem(
         "unknown anchor",
         "a value that begins with * names a part that is not there; put the text in quotation marks",
@@ -498,11 +508,31 @@ const PARSER_PROBLEMS: [ParserProblem; 10] = [
 ];
 
 /// The place and the words for an author of an error that the parser has found by itself.
-fn told(error: &serde_yaml::Error) -> (Option<(usize, usize)>, String) {
+fn told(error: &serde_yaml::Error, text: &str) -> (Option<(usize, usize)>, String) {
+    let found = error.location().map_or(usize::MAX, |place| place.line());
+    if let Some(place) = without_space(text, found) {
+        return (Some(place), NO_SPACE.to_owned());
+    }
     let problem = PARSER_PROBLEMS.iter().find(|problem| error.to_string().contains(problem.sign));
     let opened = problem.filter(|problem| problem.is_told_where_opened).and_then(|_| last_place(error));
     let place = opened.or_else(|| error.location().map(|place| (place.line(), place.column())));
     (place, problem.map_or(NOT_YAML, |problem| problem.told).to_owned())
+}
+
+/// The last place down to a line where a key's colon has no space behind it, line and column from 1. The parser takes
+/// such a line for text that goes on, and finds fault only with a later one.
+fn without_space(text: &str, to: usize) -> Option<(usize, usize)> {
+    let fault = |(number, line): (usize, &str)| {
+        let words = line.trim_start().trim_start_matches("- ");
+        let (key, value) = words.split_once(':')?;
+        let is_key = key.starts_with(|c: char| c.is_ascii_alphabetic())
+            && key.chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, '_' | '-'));
+        // The colon of an address or of a folder on a disk is no key's.
+        let is_joined = value.starts_with(|c: char| !c.is_whitespace() && !matches!(c, '/' | '\\'));
+        let column = line[..line.len() - value.len()].chars().count();
+        (is_key && is_joined).then_some((number + 1, column))
+    };
+    text.lines().take(to).enumerate().filter_map(fault).last()
 }
 
 /// The last `at line 2 column 10` of the parser's message: the parser gives the place where something was opened in no

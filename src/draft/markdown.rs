@@ -16,6 +16,10 @@ const RUN_TOGETHER: &str = "these lines are printed as one paragraph; where each
                             verse, end each but the last with a backslash (\\); at the desk Alt-Enter, or \
                             Esc /, does";
 
+/// What is said of one line of verse that runs on into the next, where others of its paragraph end.
+const RUNS_ON: &str = "this line is printed in one with the line below it, though other lines of the paragraph end where \
+                       they end here; where it is to be a line of its own, end it with a backslash (\\) too";
+
 /// What is said of a backslash behind which no line of its paragraph follows.
 const ENDS_NOTHING: &str = "the backslash at the end is printed, for it ends a line only where another line of the \
                             same paragraph follows; take it out, or write that line right below";
@@ -381,7 +385,8 @@ impl<'a> MarkdownReader<'a> {
             kind => vec![(0, kind)],
         };
         self.quoted = self.quoted || open.kind == BlockKind::Quote;
-        let is_run_together = look_like_verse(&open.text, &open.line_starts) && !open.text.trim().contains('\n');
+        let is_verse = look_like_verse(&open.text, &open.line_starts);
+        let is_run_together = is_verse && !open.text.trim().contains('\n');
         if is_run_together && parts.len() == 1 {
             self.note(open.source.clone(), RUN_TOGETHER.to_owned());
         }
@@ -391,6 +396,15 @@ impl<'a> MarkdownReader<'a> {
         }
         let (kind, text, runs, pieces) = (open.kind, open.text, open.runs, open.pieces);
         let block = Block { kind, text, runs, pieces, begins_part: false, is_run_together };
+        if is_verse && !is_run_together && parts.len() == 1 {
+            let lines = std::iter::once(&0).chain(&open.line_starts).zip(&open.line_starts);
+            let run_on = lines.filter(|(_, end)| !block.text[..**end].ends_with('\n') && **end < block.text.len());
+            let note = |(start, end): (&usize, &usize)| {
+                let line = block.text[*start..*end].trim_end();
+                Note { span: block.span(*start..*start + line.len()), text: RUNS_ON.to_owned() }
+            };
+            self.draft.notes.extend(run_on.map(note));
+        }
         for (number, (at, kind)) in parts.iter().enumerate() {
             let end = parts.get(number + 1).map_or(block.text.len(), |(next, _)| *next);
             self.push_block(cut_out(&block, *at..end, *kind));

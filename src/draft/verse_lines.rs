@@ -1,7 +1,11 @@
 //! Lines that are meant as lines: short ones that begin with capitals, as verse has and prose that is wrapped has not.
 
-/// The most characters in a line of verse.
-const LONGEST: usize = 60;
+/// The most characters in most lines of verse; common practice.
+const LONG: usize = 60;
+/// At most one line in so many is longer, as one among several may be; common practice.
+const LONG_IN: usize = 4;
+/// The most characters in any line of verse; common practice.
+const LONGEST: usize = 90;
 /// At most one line in so many begins without a capital.
 const SMALL_IN: usize = 4;
 /// So many lines in a row that all begin with a capital do so by no accident.
@@ -9,18 +13,21 @@ const STANZA: usize = 4;
 /// What most lines of verse end with; of prose that is wrapped few lines do.
 const STOPS: [char; 14] = ['.', ',', ';', ':', '!', '?', '…', '—', '–', '-', '”', '"', '’', '\''];
 
-/// Whether lines that the author has ended are verse: two or more of at most 60 characters, of which at least three in
-/// four begin with a capital. Rhyme is not required, since the sounds of many words are on no list.
+/// Whether lines that the author has ended are verse: two or more, of which at least three in four have at most 60
+/// characters, none has more than 90, and at least three in four begin with a capital. Rhyme is not required, since the
+/// sounds of many words are on no list.
 pub fn are_verse<'a>(lines: impl Iterator<Item = &'a str>) -> bool {
-    let (mut count, mut small) = (0, 0);
+    let (mut count, mut small, mut long) = (0, 0, 0);
     for line in lines.filter(|line| line.contains(char::is_alphabetic)) {
-        if line.chars().count() > LONGEST {
+        let length = line.chars().count();
+        if length > LONGEST {
             return false;
         }
         count += 1;
+        long += usize::from(length > LONG);
         small += usize::from(!line.chars().find(|c| c.is_alphanumeric()).is_some_and(char::is_uppercase));
     }
-    count > 1 && small * SMALL_IN <= count
+    count > 1 && small * SMALL_IN <= count && long * LONG_IN <= count
 }
 
 /// Whether lines that only the file has, and which are printed as one paragraph, look like verse: prose that is wrapped
@@ -77,6 +84,34 @@ mod tests {
             let notes = Draft::read(text).notes;
             assert_eq!(notes.iter().any(|note| note.text.contains("backslash")), is_told, "{text:?}: {notes:?}");
         }
+    }
+
+    #[test]
+    fn a_line_whose_backslash_was_forgotten_is_told_by_its_place() {
+        let ended = VERSE.trim_end().replace('\n', "\\\n");
+        for forgotten in 0..3 {
+            let mut lines: Vec<&str> = ended.lines().collect();
+            let line = lines[forgotten].trim_end_matches('\\');
+            lines[forgotten] = line;
+            let source = lines.join("\n");
+            let draft = Draft::read(&source);
+            let [note] = &draft.notes[..] else { panic!("{:?}", draft.notes) };
+            assert!(note.text.contains("backslash"), "{}", note.text);
+            assert_eq!(&source[note.span.start..note.span.end], line);
+        }
+        let wrapped = "She had never seen the sea.\\\nAnd her brother had told her nothing of it, not once in all the\n\
+                       years that she had asked.";
+        assert!(Draft::read(wrapped).notes.is_empty());
+    }
+
+    #[test]
+    fn one_long_line_among_several_does_not_make_verse_prose() {
+        let long = "And nobody on the whole of the long grey shore had ever so much as seen him";
+        assert!((61..=90).contains(&long.len()));
+        let verse = ["The tide comes in", "The tide goes out", "And Wren has gone", long];
+        assert!(super::are_verse(verse.into_iter()));
+        assert!(!super::are_verse(verse.into_iter().skip(1)));
+        assert!(!super::are_verse(verse.into_iter().map(|line| if line == long { VERSE } else { line })));
     }
 
     #[test]

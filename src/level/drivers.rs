@@ -20,6 +20,8 @@ const LEAST_COST: f64 = 0.005;
 /// A sentence that makes the copy harder.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HardSentence {
+    /// The sentence as it is printed; the lines that the author has ended end with a line feed.
+    pub text: String,
     /// How many words the sentence has.
     pub words: usize,
     /// Where the sentence stands in the file.
@@ -132,6 +134,7 @@ impl<'t> Drivers<'t> {
         let without = self.facts.value(&whole.without(&words_gone));
         let split = self.facts.value(&whole.with(Count::Sentences, 1))?;
         Some(HardSentence {
+            text: self.text.sentence(sentence).to_owned(),
             words: sentence.words.len(),
             span: self.text.span(sentence.block, sentence.range.clone()),
             cost: self.easier_by(without.unwrap_or(split)),
@@ -181,6 +184,7 @@ mod tests {
             found.iter().map(|found| (found.words, found.without.map(shorter), shorter(found.split))).collect();
         assert_eq!(told, [(2, Some(1.896), 1.929), (15, Some(2.007), 1.929)]);
         assert_eq!(&COPY[found[0].span.start..found[0].span.end], "A lighthouse!");
+        assert_eq!(found[0].text, "A lighthouse!");
         assert!((found[0].cost - (2.068 - 1.896)).abs() < 0.001);
     }
 

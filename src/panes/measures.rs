@@ -200,12 +200,7 @@ fn limit(held: Held, at: Option<f64>, signs: &Signs) -> String {
     match held {
         Held::Limit(range) => ends(range, signs),
         Held::Usual(range) => {
-            let is_below = |at: f64| range.from.is_some_and(|from| at < from);
-            let beyond = match at {
-                Some(at) if is_below(at) => "below ",
-                Some(at) if !range.holds(at) => "above ",
-                _ => "",
-            };
+            let beyond = at.and_then(|at| range.beyond(at)).map_or(String::new(), |beyond| format!("{beyond} "));
             format!("{beyond}usual {}", ends(range, signs))
         }
         Held::Nothing => String::new(),

@@ -2,7 +2,7 @@
 //! did.
 
 use super::sheet::TextPage;
-use super::visible::visible;
+use super::visible::{in_a_row, visible};
 use super::words::{counted, estimate, joined, named, style_missing};
 use crate::art::lines::Grade;
 use crate::report::art_effects::LineOnArt;
@@ -239,11 +239,6 @@ pub fn in_signs(sentence: &[ShownStretch], differences: &Differences<'_>) -> Str
         }
     }
     text
-}
-
-/// Words on one line, with forced line breaks shown as ` / `.
-fn in_a_row(text: &str) -> String {
-    visible(text).replace("<U+000A>", " / ")
 }
 
 /// `{3: old > new}`; blanks at the ends of the words stand outside the braces.

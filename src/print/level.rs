@@ -1,7 +1,7 @@
 //! The reading level as a page of text.
 
 use super::sheet::TextPage;
-use super::visible::visible;
+use super::visible::{in_a_row, visible};
 use super::words::{counted, times};
 use crate::draft::{self, LinePlaces};
 use crate::level::counts::Count;
@@ -143,13 +143,12 @@ fn hard_sentences(sheet: &mut TextPage, sentences: &[HardSentence], source: &str
     sheet.labelled("", &format!("A sentence parted in two would make it {parted}. {costliest} most:"));
     for sentence in sentences {
         let (line, _) = draft::place(source, sentence.span.start);
-        let words = source.get(sentence.span.start..sentence.span.end).unwrap_or_default();
         let than = if sentence.without.is_some() { "without it" } else { "parted in two" };
         sheet.item(&format!(
             "line {line}, {}, {} harder than {than}: {}",
             counted(sentence.words, "word"),
             trimmed(sentence.cost, 2),
-            visible(&words.split_whitespace().collect::<Vec<_>>().join(" "))
+            in_a_row(&sentence.text)
         ));
     }
 }

@@ -2,8 +2,7 @@
 //! a word would win.
 
 use super::sheet::TextPage;
-use super::tighten::flat;
-use super::visible::visible;
+use super::visible::{in_a_row, visible};
 use super::words::{counted, in_place, joined};
 use crate::draft::{Draft, LinePlaces};
 use crate::level::ScoreScale;
@@ -131,7 +130,7 @@ impl OtherWordsPage<'_> {
         let mut reasons: Vec<(&str, Vec<String>)> = Vec::new();
         for word in words {
             let (line, column) = self.place_of(&word.asked);
-            let told = format!("{} ({line}:{column})", flat(self.word_of(&word.asked)));
+            let told = format!("{} ({line}:{column})", in_a_row(self.word_of(&word.asked)));
             let why = self.why(word);
             match reasons.iter_mut().find(|(known, _)| *known == why) {
                 Some((_, told_before)) => told_before.push(told),
@@ -171,14 +170,14 @@ impl OtherWordsPage<'_> {
         let TriedWord { asked, others, .. } = word;
         sheet.line(String::new());
         let (line, column) = self.place_of(asked);
-        let written = flat(self.word_of(asked));
+        let written = in_a_row(self.word_of(asked));
         if others.is_empty() {
             sheet.beside("  ", &format!("{line}:{column} {written}: {}", self.why(word)));
             return;
         }
         sheet.line(format!("  {line}:{column} {written}"));
         for other in others {
-            let label = format!("{:OTHER$}{}: ", "", flat(&other.cut.wording));
+            let label = format!("{:OTHER$}{}: ", "", in_a_row(&other.cut.wording));
             sheet.beside(&label, &wins(other));
         }
     }
@@ -194,13 +193,13 @@ impl OtherWordsPage<'_> {
             let over = priced.price.win.as_ref().map_or(0, |win| win.letters);
             let dots = if priced.goes_on { "..." } else { "" };
             let place = in_place(priced.place.as_deref());
-            let opening = flat(&priced.opening);
+            let opening = in_a_row(&priced.opening);
             sheet.beside("  ", &format!("\"{opening}{dots}\"{place}, {} over", counted(over, "letter")));
             for winner in winners {
                 let (line, column) =
                     self.source.place(self.draft.blocks[winner.block].span(winner.cut.range.clone()).start);
-                let gone = flat(&self.draft.blocks[winner.block].text()[winner.cut.range.clone()]);
-                let label = format!("{:OTHER$}{line}:{column} {gone}: {}: ", "", flat(&winner.cut.wording));
+                let gone = in_a_row(&self.draft.blocks[winner.block].text()[winner.cut.range.clone()]);
+                let label = format!("{:OTHER$}{line}:{column} {gone}: {}: ", "", in_a_row(&winner.cut.wording));
                 sheet.beside(&label, &wins(winner));
             }
         }

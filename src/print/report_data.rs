@@ -575,7 +575,7 @@ impl LimitJson {
             value: value.map(rounded),
             from: usual.range.from,
             to: usual.range.to,
-            within: !beside.is_beyond(),
+            within: beside.beyond().is_none(),
             origin: "usual",
             source: Some(usual.source),
         }

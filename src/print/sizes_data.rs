@@ -134,7 +134,8 @@ pub(super) struct PriceJson {
     /// Whether every stretch was tried; false where there is too much copy for it, and nothing is known of what wins a
     /// line.
     all_tried: bool,
-    /// Whole words that win a line back; null where only all of it would do.
+    /// Whole words that win a line back; null where only all of it would do, in a quote, and where they would run over
+    /// the end of a line that the author has ended.
     stretch: Option<String>,
     /// The letters of these words, which may be a few more.
     stretch_letters: Option<usize>,

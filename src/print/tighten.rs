@@ -4,7 +4,7 @@
 use super::findings;
 use super::sheet::TextPage;
 use super::sizes::write_price;
-use super::visible::visible;
+use super::visible::{in_a_row, visible};
 use super::words::{counted, estimate, in_place, joined, silent_rules, style_missing, told};
 use crate::brief::queries::Rule;
 use crate::draft::{Draft, LinePlaces};
@@ -214,12 +214,12 @@ impl CutsPage<'_> {
             sheet.beside(&format!("{:ENTRY$}{label:<7}", ""), said);
         };
         if cut.wording == 0 {
-            entry(sheet, "before", &format!("{}{}{}", flat(before), marked(gone), flat(after)));
+            entry(sheet, "before", &format!("{}{}{}", in_a_row(before), marked(gone), in_a_row(after)));
         }
         entry(
             sheet,
             if cut.wording == 0 { "after" } else { "or" },
-            &flat(&format!("{before}{}{after}", cut.cut.wording)),
+            &in_a_row(&format!("{before}{}{after}", cut.cut.wording)),
         );
         entry(sheet, "wins", &won(&cut.price, cut.place.as_deref()));
         if cut.wording == 0 {
@@ -246,7 +246,7 @@ impl CutsPage<'_> {
                 sheet.beside(&" ".repeat(ENTRY), &says);
                 continue;
             }
-            sheet.beside(&" ".repeat(ENTRY), &format!("\"{}\"", shortened(&flat(wording(query, self.draft)))));
+            sheet.beside(&" ".repeat(ENTRY), &format!("\"{}\"", shortened(&in_a_row(wording(query, self.draft)))));
             sheet.beside(&" ".repeat(ENTRY), &visible(&query.says));
         }
     }
@@ -284,14 +284,9 @@ fn shortened(wording: &str) -> String {
     format!("{} ... {}", head.trim_end(), tail.trim_start())
 }
 
-/// Copy on one line, with forced line breaks as blanks.
-pub(super) fn flat(text: &str) -> String {
-    visible(&text.replace('\n', " ")).into_owned()
-}
-
 /// The words that go, in braces; blanks at their ends stand outside the braces.
 fn marked(gone: &str) -> String {
-    let gone = flat(gone);
+    let gone = in_a_row(gone);
     let inner = gone.trim();
     let lead = &gone[..gone.len() - gone.trim_start().len()];
     let tail = if inner.is_empty() { "" } else { &gone[gone.trim_end().len()..] };

@@ -19,6 +19,11 @@ pub fn visible(text: &str) -> Cow<'_, str> {
     Cow::Owned(shown)
 }
 
+/// Words of the copy on one line, with the ends of lines that the author has ended shown as ` / `.
+pub fn in_a_row(text: &str) -> String {
+    visible(&text.replace('\n', " / ")).into_owned()
+}
+
 /// Whether a terminal obeys a character instead of showing it.
 pub(super) fn acts_on_a_terminal(character: char) -> bool {
     character.is_control()

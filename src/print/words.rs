@@ -78,7 +78,7 @@ pub(super) fn limit_of(verdict: &Verdict, measure: Measure) -> String {
         return format!(" ({kept}the brief has {})", check.range);
     }
     verdict.usual_of(measure).map_or(String::new(), |beside| {
-        let usual = if beside.is_beyond() { "beyond what is usual" } else { "usual" };
+        let usual = beside.beyond().map_or("usual".to_owned(), |beyond| format!("{beyond} what is usual"));
         format!(" ({usual} for {}: {})", beside.usual.whose, beside.usual.range)
     })
 }

@@ -184,13 +184,15 @@ impl<'a> Prose<'a> {
     }
 
     /// Whether some words are not for rules on wording: inside a name, the title, a wanted term or quotation marks, or
-    /// with a capital inside a sentence, as names have that the brief does not declare.
+    /// with a capital inside a sentence, as names have that the brief does not declare. The capital of a line's first
+    /// word is the line's, as in verse.
     pub(super) fn is_kept(&self, reading: &Reading<'_>, words: &Range<usize>) -> bool {
         let covers = |wanted: &Range<usize>| wanted.start <= words.start && words.end <= wanted.end;
         // In German every noun has a capital.
         let is_named = self.language != Language::German
             && self.is_capital(words.start)
-            && self.sentence_of(words.start).start != words.start;
+            && self.sentence_of(words.start).start != words.start
+            && !words.start.checked_sub(1).is_some_and(|before| self.gap(before).contains('\n'));
         is_named
             || self.is_quoted(&self.bytes(words))
             || self.is_titled(words)

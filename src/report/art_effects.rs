@@ -2,6 +2,7 @@
 //!
 //! Lines are broken anew with every change, so words are followed, and lines are told by their words.
 
+use std::collections::HashSet;
 use std::ops::Range;
 
 use similar::{Algorithm, DiffOp, capture_diff_slices};
@@ -100,7 +101,7 @@ pub fn changed_lines(before: &[GradedWord], after: &[GradedWord]) -> Vec<LineOnA
         changed.push(LineOnArt { line: line[0].line, before: had, after: has, words: in_a_row(words) });
     }
     // A line before of whose unclear words most are gone: no line afterwards tells of them.
-    let stays: Vec<usize> = was.into_iter().flatten().collect();
+    let stays: HashSet<usize> = was.into_iter().flatten().collect();
     let mut from = 0;
     for line in before.chunk_by(|one, next| one.line == next.line) {
         let unclear: Vec<usize> = (from..from + line.len()).filter(|at| before[*at].grade != Grade::Clear).collect();

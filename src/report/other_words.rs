@@ -1,5 +1,6 @@
 //! Other words with what each wins: each is put in the author's file, which is read, measured and set again.
 
+use std::collections::HashSet;
 use std::ops::Range;
 
 use rayon::prelude::*;
@@ -137,6 +138,7 @@ impl OtherWords {
         // Each other word is made in the file by itself, so all of them can be tried at once.
         let found = tries.par_iter().map_init(ReportMemory::default, price).flatten_iter();
         let found: Vec<PricedCut> = found.collect();
+        let not_all: HashSet<usize> = untried.iter().copied().collect();
         let others = |number: usize| found.iter().filter(|cut| cut.query == number).cloned().collect();
         let winners = |block: usize| found.iter().filter(move |cut| cut.block == block && cut.price.lines() > 0);
         let numbered = asked.iter().enumerate().filter(|(_, word)| is_asked(word));
@@ -145,7 +147,7 @@ impl OtherWords {
                 .map(|(number, word)| TriedWord {
                     asked: word.clone(),
                     others: others(number),
-                    is_untried: untried.contains(&number),
+                    is_untried: not_all.contains(&number),
                 })
                 .collect(),
             lines: near

@@ -78,9 +78,9 @@ impl Check {
 }
 
 impl AgainstUsual {
-    /// Whether the draft has more or less than is usual.
-    pub fn is_beyond(&self) -> bool {
-        self.value.is_some_and(|value| !self.usual.range.holds(value))
+    /// Where the draft stands if it has less or more than is usual: `below` or `above`.
+    pub fn beyond(&self) -> Option<&'static str> {
+        self.value.and_then(|value| self.usual.range.beyond(value))
     }
 }
 

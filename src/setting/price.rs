@@ -82,7 +82,8 @@ pub struct Win {
     pub letters: usize,
     /// The stretch's bytes in the block's text, with the blank that goes with it.
     pub text: Range<usize>,
-    /// The whole words with the fewest letters that win a line; none where only all of the paragraph would.
+    /// The whole words with the fewest letters that win a line; none where only all of the paragraph would, or words
+    /// that may not go ([`Block::may_lose`]).
     pub whole: Option<Range<usize>>,
 }
 
@@ -239,9 +240,10 @@ impl<'a> Trial<'a> {
 
     /// The whole words with the fewest letters that win a line, where `stretch` is the least that does and has `least`
     /// letters: at the most the words that hold it. Of equals, one that runs over no sentence's end. None where only
-    /// all of the paragraph would do, or the work gives out.
+    /// all of the paragraph would do, words that may not go would have to, or the work gives out.
     fn in_whole_words(&self, least: usize, stretch: &Range<usize>, work: &Work<'_>) -> Option<Range<usize>> {
-        let words = whole_words(self.paragraph.block.text());
+        let block = self.paragraph.block;
+        let words = whole_words(block.text());
         let held = self.grown_to_words(stretch, &words)?;
         let most = self.letters.iter().filter(|at| held.contains(at)).count();
         let (mut pieces, mut lines) = (Vec::new(), Vec::new());
@@ -249,7 +251,9 @@ impl<'a> Trial<'a> {
         let last = most.min(self.letters.len() - 1);
         for count in least..=last.min(least + LONGEST_WORD) {
             let stretches = self.word_ends.iter().rev().filter_map(|end| self.stretch(*end, count));
-            let whole = stretches.filter(|stretch| self.grown_to_words(stretch, &words).as_ref() == Some(stretch));
+            let whole = stretches.filter(|stretch| {
+                block.may_lose(stretch) && self.grown_to_words(stretch, &words).as_ref() == Some(stretch)
+            });
             let (over_ends, within): (Vec<_>, Vec<_>) = whole.partition(|stretch| self.is_over_an_end(stretch));
             for stretch in within.into_iter().chain(over_ends) {
                 if self.is_won(&stretch, work, &mut pieces, &mut lines)? {
@@ -258,7 +262,7 @@ impl<'a> Trial<'a> {
             }
         }
         let is_all = most == self.letters.len();
-        (!is_all && self.wins(&held)).then_some(held)
+        (!is_all && block.may_lose(&held) && self.wins(&held)).then_some(held)
     }
 
     /// Whether a sentence ends inside a stretch: a stop, perhaps closing marks, and a blank stand between two of its

@@ -4,7 +4,7 @@
 //! pronouncing dictionary has is taken. Irregular forms are those of WordNet's exception lists.
 
 use super::family::bases;
-use crate::text::inflections::is_plural;
+use crate::text::inflections::{before_y, is_plural};
 use crate::text::lexicon::syllables;
 use crate::text::parts::{SpecialForm, irregular_base, irregular_form};
 
@@ -162,11 +162,6 @@ fn doubled(word: &str) -> Option<String> {
     let is_short = last.next().is_none_or(|before| !is_vowel(before) || (before == 'u' && word.contains("qu")));
     (!is_vowel(consonant) && !"wxy".contains(consonant) && is_vowel(vowel) && is_short)
         .then(|| format!("{word}{consonant}"))
-}
-
-/// The part before a final y that follows a consonant: `stor` of `story`.
-fn before_y(word: &str) -> Option<&str> {
-    word.strip_suffix('y').filter(|stem| !stem.ends_with(['a', 'e', 'i', 'o', 'u']))
 }
 
 #[cfg(test)]

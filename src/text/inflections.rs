@@ -106,7 +106,7 @@ fn must_double(base: &str) -> bool {
 }
 
 /// The part before a final y that follows a consonant: `stor` of `story`.
-fn before_y(base: &str) -> Option<&str> {
+pub(crate) fn before_y(base: &str) -> Option<&str> {
     base.strip_suffix('y').filter(|stem| !stem.ends_with(is_vowel))
 }
 

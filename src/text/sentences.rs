@@ -273,7 +273,7 @@ fn is_closing(character: char) -> bool {
 }
 
 /// A range of a text without the blanks at either end.
-fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
+pub(super) fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
     let part = &text[range.clone()];
     let front = part.trim_start();
     let start = range.end - front.len();

@@ -247,6 +247,15 @@ impl<'a> MarkWalk<'a> {
         if self.is_inches(mark) {
             return self.change(mark, "″", MarkKind::Prime);
         }
+        // Straight marks inside printed ones are a quotation inside the other.
+        if self.quotes.last().is_some_and(|open| !open.is_double && self.text[open.mark..].starts_with('"')) {
+            self.pop(false);
+            return self.quote(mark, false, false);
+        }
+        if self.opens_within(mark) {
+            self.quotes.push(OpenQuote { is_double: false, mark: mark.at });
+            return self.quote(mark, false, true);
+        }
         if self.opens_double(mark) {
             self.push_double(mark);
             self.quote(mark, true, true);
@@ -268,6 +277,21 @@ impl<'a> MarkWalk<'a> {
             Some('-' | '–' | '—' | '/') => !is_open && before_word && mark.after.is_some_and(|c| c != '.'),
             Some(_) => !is_open && mark.after.is_some_and(char::is_alphanumeric),
         }
+    }
+
+    /// Whether a straight double mark opens a quotation within one that a printed mark has opened: it stands where one
+    /// may open, a straight one closes it, and a printed one closes the other behind that.
+    fn opens_within(&self, mark: Mark) -> bool {
+        let double = self.custom.quotes.double;
+        let is_printed = |at: usize| self.text[at..].starts_with(double.open);
+        if double.open == double.close || !self.quotes.iter().any(|open| open.is_double && is_printed(open.mark)) {
+            return false;
+        }
+        let ahead = &self.doubles[self.doubles.partition_point(|double| *double <= mark.at)..];
+        let Some((next, behind)) = ahead.split_first() else { return false };
+        let closes = self.text[*next..].starts_with('"') && !self.text[..*next].ends_with(char::is_whitespace);
+        let printed = behind.iter().find(|at| !self.text[**at..].starts_with('"'));
+        self.may_open(mark) && closes && printed.is_some_and(|at| self.text[*at..].starts_with(double.close))
     }
 
     fn single(&mut self, mark: Mark) {

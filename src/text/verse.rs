@@ -3,9 +3,8 @@
 //! What verse is, `draft/verse_lines.rs` says. Line ends that only the file has end no sentence: such lines are set as
 //! one.
 
-use std::ops::Range;
-
 use super::copy::{CopyPart, Paragraph, Sentence, Text};
+use super::sentences::trimmed;
 use crate::draft::verse_lines::are_verse;
 
 /// Whether a block's text is verse.
@@ -57,13 +56,6 @@ fn part_at_lines(text: &Text<'_>, part: &CopyPart, sentence: &Sentence, found: &
         }
         words = end;
     }
-}
-
-/// A stretch of a text without the blanks at either end.
-fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
-    let line = &text[range.clone()];
-    let start = range.start + line.len() - line.trim_start().len();
-    start..start + line.trim().len()
 }
 
 #[cfg(test)]

@@ -19,16 +19,16 @@ fn a_draft_beyond_what_is_usual_is_within_and_answers_0() {
     let book = long_for_a_picture_book();
     let page = book.run(["measure", "long.md"]);
     page.answers(0).is_silent_on_errors().prints("Verdict  within every limit");
-    page.prints("130 words (beyond what is usual for a picture book: 40 to 100)");
+    page.prints("130 words (above what is usual for a picture book: 40 to 100)");
     assert!(!page.printed.contains("outside"), "{}", page.printed);
     book.run(["measure", "short.md"])
         .answers(0)
-        .prints("3 words (beyond what is usual for a picture book: 40 to 100)")
+        .prints("3 words (below what is usual for a picture book: 40 to 100)")
         .prints("the longest has 3 words (usual for a picture\n         book: at most 25)");
     book.run(["fit", "long.md"]).answers(0);
     book.run(["tighten", "long.md"]).prints("Nothing has to go.");
     let nothing = book.file("short.md", "\n");
-    nothing.run(["measure", "short.md"]).answers(1).prints("lines are left\n").prints("0 words (beyond what is usual");
+    nothing.run(["measure", "short.md"]).answers(1).prints("lines are left\n").prints("0 words (below what is usual");
     let list = nothing.run(["measure", ".", "--list"]);
     list.answers(1).prints("2 drafts of 1 book: 1 is outside a limit and 1 is within every limit.\n");
 }
@@ -104,7 +104,7 @@ fn the_usual_level_is_the_readers() {
     let hard = "The extraordinary navigator investigates mysterious underwater civilisations. ".repeat(3);
     let brief = |kind: &str| format!("book: {{ kind: {kind}, readers: 6-8 }}\npanel: {{ trim: 6 x 9 in }}\n");
     let alone = Book::empty().file("brief.yaml", brief("chapter book")).file("a.md", &hard);
-    alone.run(["measure", "a.md"]).answers(0).prints("(beyond what is usual for readers aged up to 8: at most 3)");
+    alone.run(["measure", "a.md"]).answers(0).prints("(above what is usual for readers aged up to 8: at most 3)");
     let read_out = alone.file("brief.yaml", brief("picture book"));
     assert!(!read_out.run(["measure", "a.md"]).answers(0).printed.contains("readers aged"));
 }
