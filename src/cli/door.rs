@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use super::books::own_drafts;
 use super::proof::{Picture, PictureFormat, sheets_of};
 use super::setup::drafts_of;
 use crate::artwork::ArtFile;
@@ -551,10 +552,8 @@ pub(super) fn known_of(path: &Path, by: &MeasuredBy) -> PaperFacts {
 
 fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {
     let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
-    let found = files::drafts_in(here).unwrap_or_default();
-    let bare = |path: PathBuf| path.strip_prefix(".").map(Path::to_path_buf).unwrap_or(path);
     let mut drafts = named;
-    for path in found.into_iter().filter(|path| !path.is_dir()).map(bare) {
+    for path in own_drafts(here).unwrap_or_default() {
         if !drafts.iter().any(|known| known.file_name() == path.file_name() && known.parent() == path.parent()) {
             drafts.push(path);
         }
