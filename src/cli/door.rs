@@ -6,7 +6,6 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::books::own_drafts;
 use super::proof::{Picture, PictureFormat, sheets_of};
 use super::setup::drafts_of;
 use crate::artwork::ArtFile;
@@ -553,7 +552,7 @@ pub(super) fn known_of(path: &Path, by: &MeasuredBy) -> PaperFacts {
 fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {
     let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
     let mut drafts = named;
-    for path in own_drafts(here).unwrap_or_default() {
+    for path in files::own_drafts(here).unwrap_or_default() {
         if !drafts.iter().any(|known| known.file_name() == path.file_name() && known.parent() == path.parent()) {
             drafts.push(path);
         }

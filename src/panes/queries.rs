@@ -163,8 +163,8 @@ fn entry(state: &State, sheet: &DraftSheet, offer: &Offer<'_>, chosen: bool, are
     }
 }
 
-/// What the cut saves: lines if it saves any, or else letters; and whether the cut belongs to the plan. With the letters
-/// of a line that is won, and without them.
+/// What the cut saves: lines if it saves any, or else letters; and whether the cut belongs to the plan. First with the
+/// letters of a line that is won, then without them.
 fn prices(offer: &Offer<'_>) -> [String; 2] {
     let Some(price) = offer.price else { return [String::new(), String::new()] };
     let letters = usize::try_from(price.letters()).ok().filter(|letters| *letters > 0);
