@@ -401,6 +401,15 @@ pub fn drafts_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     Ok(drafts)
 }
 
+/// The drafts of a book, without those of books in folders below.
+pub fn own_drafts(folder: &Path) -> Result<Vec<PathBuf>, Error> {
+    let mut drafts = drafts_in(folder)?;
+    let is_own =
+        |draft: &Path| draft.ancestors().skip(1).take_while(|above| *above != folder).all(|above| !has_brief(above));
+    drafts.retain(|draft| !draft.is_dir() && is_own(draft));
+    Ok(drafts.into_iter().map(|draft| draft.strip_prefix(".").map(Path::to_path_buf).unwrap_or(draft)).collect())
+}
+
 /// Whether a file is named as a draft.
 pub fn is_draft_name(path: &Path) -> bool {
     path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(DRAFT_ENDING))

@@ -7,6 +7,7 @@ use std::path::Path;
 use blurbwright::brief::Brief;
 use blurbwright::briefing::rewrite::rewritten;
 use blurbwright::desk::mode::{BookPage, Mode, Prompt};
+use blurbwright::desk::theme::Keyboard;
 use blurbwright::desk::{Effect, Event, Outcome, State, settle, update};
 use blurbwright::editor::mending::MendedText;
 use blurbwright::setting::Faces;
@@ -299,6 +300,9 @@ fn a_brief_that_breaks_while_the_desk_is_open_is_mended_there() {
         let mut state = desk(size);
         done(&mut state, found(broken));
         assert!(state.said.as_deref().is_some_and(|said| said.contains("F10 mends it")));
+        state.theme = state.theme.with_keyboard(Keyboard::Short);
+        done(&mut state, found(broken));
+        assert!(state.said.as_deref().is_some_and(|said| said.contains("Esc 0 mends it")));
         press(&mut state, KeyCode::F(10));
         let shown = screen(&mut state);
         assert!(shown.iter().any(|row| row.contains("▸") && row.contains("titel: Gull")), "{}", shown.join("\n"));

@@ -486,3 +486,85 @@ fn each_place_of_the_screen_has_its_target() {
     let strip = state.areas().strip(&state.mode).expect("a list below the copy");
     assert_eq!(panes::hit(&state, strip.x + 1, strip.bottom() - 1), Some(Target::List), "below the last query");
 }
+
+/// The sample book, whose panel has places.
+const PLACES: &str = include_str!("../drafts/brief.yaml");
+
+/// The name of the first place stands in sight again once the cursor is back in the first row.
+#[test]
+fn the_first_place_is_named_wherever_the_draft_begins() {
+    let mut state = desk_of_words(PLACES, DRAFT, (80, 24));
+    let is_named = |state: &mut State| screen(state).iter().any(|row| row.contains("in quiet part"));
+    let go = |state: &mut State, code: KeyCode| {
+        settle(state);
+        update(state, Event::Key(KeyEvent::new(code, KeyModifiers::CONTROL)));
+    };
+    assert!(is_named(&mut state));
+    go(&mut state, KeyCode::End);
+    assert!(!is_named(&mut state), "the draft is longer than the pane");
+    go(&mut state, KeyCode::Home);
+    assert!(is_named(&mut state), "{}", screen(&mut state).join("\n"));
+}
+
+/// However narrow the list of values is, it says which edge a distance is from.
+#[test]
+fn the_edge_that_a_value_is_of_is_never_cut_off() {
+    let small = PLACES.replace("size: 13 pt", "size: 8 pt");
+    for columns in [72, 80, 112, 120] {
+        let mut state = desk_of_words(&small, DRAFT, (columns, 40));
+        press(&mut state, KeyCode::F(4));
+        press(&mut state, KeyCode::Enter);
+        press(&mut state, KeyCode::Home);
+        for _ in 0..30 {
+            let rows = screen(&mut state).join("\n");
+            assert!(!rows.contains("from the...") && !rows.contains("at the..."), "{columns}\n{rows}");
+            press(&mut state, KeyCode::Down);
+        }
+    }
+}
+
+#[test]
+fn a_measure_beside_another_draft_stands_in_one_row() {
+    let mut state = desk((80, 24));
+    for effect in press(&mut state, KeyCode::F(9)) {
+        if let Effect::LookAt { draft, .. } = effect {
+            done(&mut state, Outcome::LookedAt { draft, text: DRAFT.to_owned() });
+        }
+    }
+    let rows = screen(&mut state);
+    assert!(row_with(&rows, "· 3 lines left").contains("terms 4 of 4"), "{}", rows.join("\n"));
+}
+
+/// What the row in hand is for is not told of a list of something else.
+#[test]
+fn what_can_be_added_is_not_told_to_be_the_title() {
+    let mut state = desk((80, 24));
+    press(&mut state, KeyCode::F(10));
+    row_with(&screen(&mut state), "The title as it stands on the front");
+    press(&mut state, KeyCode::Char('a'));
+    let rows = screen(&mut state);
+    row_with(&rows, "What is to be added?");
+    assert!(!rows.iter().any(|row| row.contains("The title as it stands")), "{}", rows.join("\n"));
+}
+
+/// A page that is in sight as a whole has no key for more of it.
+#[test]
+fn only_a_page_that_goes_on_offers_more() {
+    let mut state = desk((80, 24));
+    press(&mut state, KeyCode::F(5));
+    assert!(matches!(state.mode, Mode::Details(DetailsPage::Length, _)));
+    let has_more = |state: &mut State| screen(state).last().is_some_and(|foot| foot.contains("Down, Up"));
+    assert!(!has_more(&mut state), "{}", screen(&mut state).join("\n"));
+    press(&mut state, KeyCode::Right);
+    assert!(has_more(&mut state), "{}", screen(&mut state).join("\n"));
+}
+
+#[test]
+fn the_longest_question_does_not_touch_what_is_told_of_an_answer() {
+    let mut state = desk((80, 24));
+    control(&mut state, 'n');
+    typed(&mut state, "Oona and the lighthouse");
+    let rows = screen(&mut state);
+    let told = row_with(&rows, "ask for it again?").split("again?").nth(1).unwrap_or_default();
+    assert!(told.starts_with("  ") && told.contains("In the copy"), "{}", rows.join("\n"));
+}

@@ -7,7 +7,7 @@ use blurbwright::brief::stet::Stet;
 use blurbwright::desk::mode::Mode;
 use blurbwright::desk::state::{State, Writing};
 use blurbwright::desk::theme::{Colours, Letters, Theme};
-use blurbwright::desk::{OpenedBook, Outcome, hints};
+use blurbwright::desk::{Effect, OpenedBook, Outcome, hints};
 use blurbwright::setting::Faces;
 use blurbwright::setting::face::Face;
 use ratatui::crossterm::event::{KeyCode, MouseButton, MouseEventKind};
@@ -35,6 +35,42 @@ fn what_is_usual_is_told_quietly() {
     assert!(limit.contains("43 too many") && limit.contains('├') && limit.contains('┤') && is_red, "{limit}");
     let (short, _) = looks(panel, (60, 12));
     assert!(short.contains("83 words ") && !short.contains('!'), "{short}");
+}
+
+/// The colour of a fault is for faults: a draft that keeps its brief shows it on no page, whatever is marked there.
+#[test]
+fn what_keeps_its_brief_is_red_on_no_page() {
+    use KeyCode::{Char, Enter, Esc, F};
+    let pages: [&[KeyCode]; 15] = [
+        &[],
+        &[F(1)],
+        &[F(2)],
+        &[F(4)],
+        &[F(4), Enter],
+        &[F(4), Enter, Char('a')],
+        &[F(5)],
+        &[F(6)],
+        &[F(7)],
+        &[F(9)],
+        &[F(10)],
+        &[F(10), Char('a')],
+        &[F(12)],
+        &[Esc, Char('n')],
+        &[Esc, Char('o')],
+    ];
+    for size in [(80, 24), (120, 40), (200, 60)] {
+        for keys in pages {
+            let mut state = desk_of(BRIEF, size);
+            for effect in keys.iter().flat_map(|key| press(&mut state, *key)).collect::<Vec<_>>() {
+                if let Effect::LookAt { draft, .. } = effect {
+                    done(&mut state, Outcome::LookedAt { draft, text: "# H\n\nAnother lamp.\n".to_owned() });
+                }
+            }
+            let buffer = drawn(&mut state);
+            let red = buffer.area.positions().find(|at| buffer[*at].fg == Color::Red);
+            assert_eq!(red, None, "{size:?} {keys:?}\n{}", screen(&mut state).join("\n"));
+        }
+    }
 }
 
 /// Where there is no plan, a draft that fits is not told that no cut helps.

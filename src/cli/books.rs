@@ -47,7 +47,7 @@ pub(super) fn look(folder: &Path) -> Result<FolderContent, Error> {
         return Ok(FolderContent::Books(folder.to_path_buf()));
     }
     if is_book {
-        let has_drafts = !own_drafts(folder)?.is_empty();
+        let has_drafts = !files::own_drafts(folder)?.is_empty();
         let without = || FolderContent::WithoutDrafts(folder.to_path_buf());
         return Ok(if has_drafts { FolderContent::Book } else { without() });
     }
@@ -79,20 +79,10 @@ pub(super) fn books_in(folder: &Path) -> Result<Vec<ListedBook>, Error> {
     Ok(own.into_iter().chain(below(folder)?).map(listed).collect())
 }
 
-/// The drafts of a book, without those of books in folders below.
-pub(super) fn own_drafts(folder: &Path) -> Result<Vec<PathBuf>, Error> {
-    let mut drafts = files::drafts_in(folder)?;
-    let is_own = |draft: &Path| {
-        draft.ancestors().skip(1).take_while(|above| *above != folder).all(|above| !files::has_brief(above))
-    };
-    drafts.retain(|draft| !draft.is_dir() && is_own(draft));
-    Ok(drafts.into_iter().map(|draft| draft.strip_prefix(".").map(Path::to_path_buf).unwrap_or(draft)).collect())
-}
-
 /// Measures the first draft of a book, the one that the desk opens with.
 fn standing(folder: &Path) -> Result<BookStanding, Error> {
     let setup = Setups::new(&SetupArgs::default())?.of_folder(folder)?;
-    let drafts = own_drafts(folder)?;
+    let drafts = files::own_drafts(folder)?;
     let Some(first) = drafts.first() else {
         return Ok(BookStanding::WithoutDrafts(setup.brief.book.title.clone()));
     };

@@ -7,7 +7,7 @@ use clap::{Args, ValueEnum};
 
 use super::door::Door;
 use super::setup::folder_here;
-use super::{Answer, books, lobby, screen};
+use super::{Answer, lobby, screen};
 use crate::desk::theme::{Colours, Keyboard, Letters, Theme};
 use crate::files::{self, Error};
 use crate::pictures::blocks::ColourDepth;
@@ -105,7 +105,7 @@ pub(super) fn run(args: &DeskArgs) -> Result<Answer, Error> {
     }
     // Drafts of a book that lies above are opened from their own folder too.
     let is_below = !args.tour && args.drafts.is_empty() && folder_here().is_err();
-    let named = if is_below { books::own_drafts(Path::new("."))? } else { args.drafts.clone() };
+    let named = if is_below { files::own_drafts(Path::new("."))? } else { args.drafts.clone() };
     let set_up = || if args.tour { Door::tour(theme) } else { Door::set_up(&named, args.brief.as_deref(), theme) };
     let mut ears = None;
     let (mut door, state, first) = match set_up() {

@@ -575,7 +575,7 @@ pub(super) fn known_of(path: &Path, by: &MeasuredBy) -> PaperFacts {
 /// The drafts in a folder and those below it.
 fn neighbours(folder: &Path) -> Vec<PathBuf> {
     let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
-    let found = files::drafts_in(here).unwrap_or_default();
+    let found = files::own_drafts(here).unwrap_or_default();
     let bare = |path: PathBuf| path.strip_prefix(".").map(Path::to_path_buf).unwrap_or(path);
     found.into_iter().filter(|path| !path.is_dir()).map(bare).collect()
 }

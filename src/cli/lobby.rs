@@ -415,7 +415,7 @@ enum Heard {
 
 /// Sets up a desk with the drafts of a book.
 fn set_up(folder: &Path, theme: Theme) -> Result<SetUp, Error> {
-    let drafts = books::own_drafts(folder)?;
+    let drafts = files::own_drafts(folder)?;
     if drafts.is_empty() {
         return Err(files::without_drafts(folder));
     }

@@ -311,7 +311,7 @@ fn is_useful(state: &State, hint: &Hint) -> bool {
             Some(Command::Queries) => sheet.is_some_and(|sheet| !sheet.offers().is_empty()),
             _ => true,
         },
-        (Mode::Panel(page), KeyCode::Down) => page.goes_on(),
+        (Mode::Panel(page) | Mode::Details(_, page) | Mode::Recovered(_, page), KeyCode::Down) => page.goes_on(),
         (Mode::Keys(keys), KeyCode::Enter) => !ways_to(&keys.sought, state.theme.keyboard).is_empty(),
         (Mode::Queries(at), KeyCode::Enter) => sheet.is_some_and(|sheet| has_cut(sheet, *at)),
         (Mode::Queries(_), KeyCode::Down) => sheet.is_some_and(|sheet| sheet.offers().len() > 1),

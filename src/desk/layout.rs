@@ -39,7 +39,7 @@ pub const MARGIN: u16 = 3;
 pub const ROOM: u16 = 6;
 
 /// The columns of the list of questions, and the least columns of an answer that may stand beside it.
-const QUESTIONS: (u16, u16) = (39, 30);
+const QUESTIONS: (u16, u16) = (41, 30);
 
 /// The columns of the panel's figures or values where the panel is drawn beside them, and the least columns of a screen
 /// with room for both.

@@ -108,6 +108,13 @@ pub struct RowChoice {
     pub(super) for_what: ChosenFor,
 }
 
+impl RowChoice {
+    /// Whether the list has the values of the row in hand, and not something else of the brief.
+    pub fn is_of_row(&self) -> bool {
+        self.for_what == ChosenFor::Value
+    }
+}
+
 /// What becomes of what is chosen from a list on the page of the brief.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum ChosenFor {

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::event::{Effect, Outcome};
+use super::keys::Command;
 use super::mode::{LeftUnsaved, Mode, Prompt, ReadPage};
 use super::papers::{DraftId, DraftOrigin, Paper, file_name};
 use super::prompts::has_other_ending;
@@ -239,7 +240,8 @@ impl State {
             });
             return;
         }
-        self.said = Some(format!("{} The desk goes on with the brief as it was; F10 mends it.", found.why));
+        let key = self.key_name(Command::Book);
+        self.said = Some(format!("{} The desk goes on with the brief as it was; {key} mends it.", found.why));
         match &mut self.unread_brief {
             Some(text) if text.is_changed() => drop(text.renew(*found)),
             _ => self.unread_brief = Some(found),

@@ -331,7 +331,9 @@ impl DraftSheet {
             return;
         }
         let at = self.place_of_row(self.cursor_row());
-        self.scroll = self.scroll.min(at);
+        // Above the first row stands the name of its place, which has no cursor.
+        let names = self.shown.iter().take_while(|line| !matches!(line, PaneLine::Row(_))).count();
+        self.scroll = self.scroll.min(if at == names { 0 } else { at });
         if at >= self.scroll + height {
             self.scroll = at + 1 - height;
         }

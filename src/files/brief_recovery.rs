@@ -86,7 +86,9 @@ impl BriefRecovery {
         }
         Ok(vec![
             Outcome::NamedRead { brief: Box::new(brief), faces },
-            Outcome::Said("The changes are in the brief at the desk; w on the page of F10 writes them.".to_owned()),
+            Outcome::Said(
+                "The changes are in the brief at the desk; w on the page of the brief writes them.".to_owned(),
+            ),
         ])
     }
 

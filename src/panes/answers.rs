@@ -54,7 +54,7 @@ fn questions(state: &State, page: &AnswersPage, area: Rect, buffer: &mut Buffer)
     let first = first_shown(page.at, all.len(), area);
     for ((number, item), y) in all.iter().enumerate().skip(first).zip(area.top()..area.bottom()) {
         let chosen = number == page.at;
-        put(buffer, area.x, y, if chosen { theme.signs.pointer } else { " " }, theme.accent, area);
+        put(buffer, area.x, y, if chosen { theme.signs.pointer } else { " " }, theme.strong, area);
         put(buffer, area.x + 2, y, if item.answer.is_answered() { "+" } else { "-" }, theme.faint, area);
         let style = if chosen { theme.strong } else { Style::new() };
         let room = usize::from(area.width.saturating_sub(5));

@@ -21,6 +21,9 @@ use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::units::nouns::counted;
 
+/// A blank at which no row ends.
+const NO_BREAK: &str = "\u{a0}";
+
 /// The first difference in the row at a place of the screen.
 pub(super) fn change_at(state: &State, beside: &Beside, at: Position) -> Option<usize> {
     let text = state.areas().beside(beside.row_count()).text;
@@ -55,7 +58,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, beside: &Beside, buffer: &
     }
     for (row, y) in beside.in_sight().iter().zip(text.top()..text.bottom()) {
         if row.changes.contains(&beside.at) {
-            put(buffer, text.x, y, state.theme.signs.pointer, state.theme.accent, text);
+            put(buffer, text.x, y, state.theme.signs.pointer, state.theme.strong, text);
         }
         for (words, column) in [(&row.left, left), (&row.right, right)] {
             put(buffer, column.x, y, &words.text, Style::new(), column);
@@ -66,7 +69,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, beside: &Beside, buffer: &
         }
     }
     let told = out_of_sight(beside.out_of_sight());
-    put(buffer, left.x, text.y.saturating_sub(1), &told, state.theme.accent, Rect { y: left.y, ..left });
+    put(buffer, left.x, text.y.saturating_sub(1), &told, state.theme.faint, Rect { y: left.y, ..left });
 }
 
 /// `12 rows above, 30 below`; empty where all is in sight.
@@ -84,10 +87,12 @@ fn heading(state: &State, found: &Assessed, name: &str, column: Rect, buffer: &m
     let room = usize::from(column.width);
     put(buffer, column.x, column.y, &shortened(&visible(name), room), state.theme.strong, column);
     let signs = &state.theme.signs;
-    let said = gauges(found, found, signs).map(|gauge| gauge.in_short()).join(&format!(" {} ", signs.point));
+    // A measure is not parted between two rows.
+    let said = gauges(found, found, signs).map(|gauge| gauge.in_short().replace(' ', NO_BREAK));
+    let said = said.join(&format!("{NO_BREAK}{} ", signs.point));
     let rows = wrap(&said, room.max(1));
     for (row, y) in rows.into_iter().zip(column.y + 1..column.bottom().min(column.y + HEADING)) {
         let words = if y + 1 == column.y + HEADING { &said[row.start..] } else { said[row].trim_end() };
-        put(buffer, column.x, y, &shortened(words, room), state.theme.faint, column);
+        put(buffer, column.x, y, &shortened(&words.replace(NO_BREAK, " "), room), state.theme.faint, column);
     }
 }

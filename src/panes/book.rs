@@ -67,6 +67,10 @@ pub(super) fn draw(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
     let at = at.min(rows.len().saturating_sub(1));
     if let Mode::Book(BookPage { choosing: Some(choice), .. }) = &state.mode {
         choices(state, choice, list, buffer);
+        // What the row in hand is for says nothing of another list.
+        if !choice.is_of_row() {
+            return;
+        }
     } else {
         let lines = lines(&rows);
         let file = state.file_rows();
@@ -112,7 +116,7 @@ fn before(row: &BriefRow, file: &[BriefRow]) -> Option<String> {
 fn row(state: &State, (row, before): (&BriefRow, Option<&str>), is_chosen: bool, line: Rect, buffer: &mut Buffer) {
     let y = line.y;
     let sign = if is_chosen { state.theme.signs.pointer } else { " " };
-    put(buffer, line.x, y, sign, state.theme.accent, line);
+    put(buffer, line.x, y, sign, state.theme.strong, line);
     let name = if line.width >= WIDE { NAMES.0 } else { NAMES.1 };
     let indent = if row.is_part { 4 } else { 2 };
     let style = if is_chosen { state.theme.strong } else { Style::new() };
@@ -145,7 +149,7 @@ fn choices(state: &State, choice: &RowChoice, area: Rect, buffer: &mut Buffer) {
     for ((number, option), y) in choice.options.iter().enumerate().skip(first).zip(list.top()..list.bottom()) {
         let is_chosen = number == choice.at;
         let sign = if is_chosen { state.theme.signs.pointer } else { " " };
-        put(buffer, list.x, y, sign, state.theme.accent, list);
+        put(buffer, list.x, y, sign, state.theme.strong, list);
         put(buffer, list.x + 2, y, &visible(option), if is_chosen { state.theme.strong } else { Style::new() }, list);
     }
 }

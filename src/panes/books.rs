@@ -125,7 +125,7 @@ fn figures(book: &ListedBook) -> [String; 4] {
 
 fn drawn_row(book: &ListedBook, in_hand: bool, theme: &Theme, line: Rect, buffer: &mut Buffer) {
     let sign = if in_hand { theme.signs.pointer } else { " " };
-    put(buffer, line.x, line.y, sign, theme.accent, line);
+    put(buffer, line.x, line.y, sign, theme.strong, line);
     let style = if in_hand { theme.strong } else { Style::new() };
     let (shown, title) = columns(line);
     put(buffer, line.x + 2, line.y, &shortened(&visible(book.title()), usize::from(title)), style, line);

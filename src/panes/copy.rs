@@ -200,7 +200,7 @@ impl<'a> Pane<'a> {
         let Some(row) = self.sheet.rows.get(number) else { return };
         let theme = &self.state.theme;
         if self.queries.iter().any(|query| row.range.contains(&query.start)) {
-            put(buffer, area.x + 1, y, "?", theme.accent, area);
+            put(buffer, area.x + 1, y, "?", theme.strong, area);
         }
         if !row.first {
             put(buffer, area.x + MARGIN + CONTINUED as u16 - 2, y, theme.signs.goes_on, theme.faint, area);

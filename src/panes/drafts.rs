@@ -54,7 +54,7 @@ pub(super) fn draw(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
     let names = Rect { width: x.saturating_sub(area.x), ..area };
     for (number, row, listed, y) in &in_sight {
         let sign = if *number == at { state.theme.signs.pointer } else { " " };
-        put(buffer, area.x + 1, *y, sign, state.theme.accent, area);
+        put(buffer, area.x + 1, *y, sign, state.theme.strong, area);
         let indent = if matches!(row, DraftRow::Copy(..)) { 2 } else { 0 };
         let whole = if is_long(listed) { area } else { names };
         let room = usize::from(whole.width.saturating_sub(4 + indent));

@@ -137,7 +137,7 @@ fn drawn_row(
 ) -> Option<Position> {
     let in_hand = number == form.at;
     let sign = if in_hand { theme.signs.pointer } else { " " };
-    put(buffer, line.x, line.y, sign, theme.accent, line);
+    put(buffer, line.x, line.y, sign, theme.strong, line);
     let style = if in_hand { theme.strong } else { Style::new() };
     put(buffer, line.x + 2, line.y, row.label(), style, line);
     let is_wide = line.width >= WIDE;

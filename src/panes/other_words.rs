@@ -21,7 +21,7 @@ pub(super) fn draw(state: &State, page: &WordPage, area: Rect, buffer: &mut Buff
     for ((number, row), y) in rows.zip(list.top()..list.bottom()) {
         let chosen = number == page.at;
         let sign = if chosen { theme.signs.pointer } else { " " };
-        put(buffer, list.x, y, sign, theme.accent, list);
+        put(buffer, list.x, y, sign, theme.strong, list);
         let room = wide.saturating_sub(cells(&row.wins) + 4);
         let words = format!("{}: {}", visible(&row.word), visible(&row.other));
         let style = if chosen { theme.strong } else { Style::new() };

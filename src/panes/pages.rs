@@ -75,7 +75,7 @@ pub(super) fn inserted(state: &State, at: usize, area: Rect, buffer: &mut Buffer
     for ((number, (kind, says)), y) in INSERTED.iter().enumerate().skip(first).zip(area.top()..area.bottom()) {
         let chosen = number == at;
         let sign = if chosen { state.theme.signs.pointer } else { " " };
-        put(buffer, area.x + 1, y, sign, state.theme.accent, area);
+        put(buffer, area.x + 1, y, sign, state.theme.strong, area);
         put(buffer, area.x + 3, y, kind.name(), if chosen { state.theme.strong } else { Style::new() }, area);
         let says = if has(*kind) { format!("{says}; the draft has one") } else { (*says).to_owned() };
         put(buffer, area.x + 3 + BLOCK, y, &says, state.theme.faint, area);

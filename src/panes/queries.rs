@@ -138,9 +138,8 @@ fn explanation(offer: &Offer<'_>, area: Rect) -> Vec<String> {
 fn entry(state: &State, sheet: &DraftSheet, offer: &Offer<'_>, chosen: bool, area: Rect, buffer: &mut Buffer) {
     let (theme, query) = (&state.theme, offer.query);
     let pointer = if chosen { theme.signs.pointer } else { "?" };
-    put(buffer, area.x, area.y, pointer, theme.accent, area);
+    put(buffer, area.x, area.y, pointer, theme.strong, area);
     let wide = usize::from(area.width).saturating_sub(2);
-    let price = price(offer);
     let words = visible(sheet.words_of(query).trim()).into_owned();
     // A mark alone says nothing in a list.
     let says_nothing = !words.chars().any(char::is_alphanumeric);
@@ -150,7 +149,11 @@ fn entry(state: &State, sheet: &DraftSheet, offer: &Offer<'_>, chosen: bool, are
         Some(wording) => format!(": {}", visible(wording)),
         None => String::new(),
     };
-    let room = wide.saturating_sub(if price.is_empty() { 0 } else { cells(&price) + 2 });
+    // The words have room before the letters of a line that is won have.
+    let room_beside = |price: &str| wide.saturating_sub(if price.is_empty() { 0 } else { cells(price) + 2 });
+    let [whole, short] = prices(offer);
+    let price = if cells(&words) + cells(&instead) > room_beside(&whole) { short } else { whole };
+    let room = room_beside(&price);
     let line = format!("{}{instead}", shortened(&words, room.saturating_sub(cells(&instead)).max(4)));
     put(buffer, area.x + 2, area.y, &shortened(&line, room), theme.strong, area);
     let x = area.right().saturating_sub(cells(&price) as u16);
@@ -160,21 +163,21 @@ fn entry(state: &State, sheet: &DraftSheet, offer: &Offer<'_>, chosen: bool, are
     }
 }
 
-/// What the cut saves: lines if it saves any, or else letters; and whether the cut belongs to the plan.
-fn price(offer: &Offer<'_>) -> String {
-    let Some(price) = offer.price else { return String::new() };
-    let won = match (price.lines(), price.letters()) {
-        (lines @ 1.., letters) => {
-            let letters = usize::try_from(letters).ok().filter(|letters| *letters > 0);
-            let behind = letters.map_or(String::new(), |letters| format!(" ({})", counted(letters, "letter")));
-            format!("{}{behind}", counted(lines.unsigned_abs() as usize, "line"))
-        }
-        (_, letters @ 1..) => counted(letters.unsigned_abs() as usize, "letter"),
-        _ => String::new(),
+/// What the cut saves: lines if it saves any, or else letters; and whether the cut belongs to the plan. First with the
+/// letters of a line that is won, then without them.
+fn prices(offer: &Offer<'_>) -> [String; 2] {
+    let Some(price) = offer.price else { return [String::new(), String::new()] };
+    let letters = usize::try_from(price.letters()).ok().filter(|letters| *letters > 0);
+    let letters = letters.map(|letters| counted(letters, "letter"));
+    let lines = usize::try_from(price.lines()).ok().filter(|lines| *lines > 0).map(|lines| counted(lines, "line"));
+    let won = match (lines, letters) {
+        (Some(lines), Some(letters)) => [format!("{lines} ({letters})"), lines],
+        (Some(only), None) | (None, Some(only)) => [only.clone(), only],
+        (None, None) => [String::new(), String::new()],
     };
-    match (offer.is_planned, won.is_empty()) {
+    won.map(|won| match (offer.is_planned, won.is_empty()) {
         (true, true) => "plan".to_owned(),
         (true, false) => format!("plan: {won}"),
         (false, _) => won,
-    }
+    })
 }

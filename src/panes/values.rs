@@ -22,6 +22,8 @@ const NAME: (u16, u16) = (16, 28);
 const VALUE: u16 = 14;
 /// The column of a name, behind the pointer.
 const NAME_FROM: usize = 2;
+/// The columns by which a part stands further in than its whole.
+const PART: usize = 2;
 /// The rows that are kept below the list for what the value in hand is, and the least rows that the list keeps.
 const TOLD: u16 = 5;
 const LEAST: u16 = 6;
@@ -62,7 +64,7 @@ fn answers(state: &State, new: NewBox, list: Rect, buffer: &mut Buffer) {
     for ((number, answer), y) in rows.zip(list.top()..list.bottom()) {
         let chosen = number == new.at;
         let sign = if chosen { state.theme.signs.pointer } else { " " };
-        put(buffer, list.x + 1, y, sign, state.theme.accent, list);
+        put(buffer, list.x + 1, y, sign, state.theme.strong, list);
         put(buffer, list.x + 3, y, answer, if chosen { state.theme.strong } else { Style::new() }, list);
     }
 }
@@ -72,13 +74,20 @@ fn answers(state: &State, new: NewBox, list: Rect, buffer: &mut Buffer) {
 fn name_of(value: &PanelValue, begins: bool, room: usize) -> String {
     let name = visible(&value.name);
     match name.rsplit_once(": ").filter(|_| value.of.is_some()) {
-        Some((_, part)) if !begins => shortened(&format!("  {part}"), room),
+        Some((_, part)) if !begins => part_of(part, room),
         Some((of, part)) => format!("{}: {part}", shortened(of, room.saturating_sub(cells(part) + 2).max(4))),
         None => match name.strip_prefix("margin ") {
-            Some(edge) => shortened(&format!("  {edge}"), room),
+            Some(edge) => part_of(edge, room),
             None => shortened(&name, room),
         },
     }
+}
+
+/// The name of a part below that of its whole. Which edge a distance is from is kept before the word that leads to it.
+fn part_of(part: &str, room: usize) -> String {
+    let is_long = cells(part) + PART > room;
+    let edge = part.strip_prefix("from ").or_else(|| part.strip_prefix("at ")).filter(|_| is_long);
+    shortened(&format!("{:PART$}{}", "", edge.unwrap_or(part)), room)
 }
 
 /// A value as the brief's file has it, where another is tried.
@@ -100,7 +109,7 @@ fn values(state: &State, at: usize, list: Rect, buffer: &mut Buffer) {
     for ((number, value), y) in rows.zip(list.top()..list.bottom()) {
         let chosen = number == at;
         let sign = if chosen { state.theme.signs.pointer } else { " " };
-        put(buffer, list.x, y, sign, state.theme.accent, list);
+        put(buffer, list.x, y, sign, state.theme.strong, list);
         let style = if chosen { state.theme.strong } else { Style::new() };
         let begins = number == first || values[number - 1].of != value.of;
         let name = name_of(value, begins, usize::from(column).saturating_sub(NAME_FROM + 1));

@@ -39,7 +39,7 @@ pub enum Keyboard {
 /// The styles and signs of one terminal.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Theme {
-    /// For what is over a limit, missing, or at the cursor.
+    /// For what is over a limit, missing or at fault, and for nothing else.
     pub accent: Style,
     /// For what stands back: rules, markup, limits.
     pub faint: Style,

@@ -91,3 +91,23 @@ fn kept_words_of_another_draft_are_told_and_can_wait() {
     assert_eq!(desk.ends(), 0);
     assert_eq!(fs::read(&kept).expect("kept words"), words);
 }
+
+/// A book in a folder below has a brief of its own, by which alone its drafts are measured.
+#[test]
+fn drafts_of_another_book_below_are_not_listed() {
+    let book = book();
+    let below = |folder: &str, name: &str, text: &str| {
+        let folder = book.path().join(folder);
+        fs::create_dir_all(&folder).expect("a folder");
+        fs::write(folder.join(name), text).expect("written");
+    };
+    below("older", "third.md", "# The lamp\n");
+    below("harbour", "fourth.md", "# The harbour\n");
+    below("harbour", "brief.yaml", "panel: { trim: 8.5 x 8.5 in }\n");
+    let mut desk = Desk::run(&book, &["desk", "--pictures", "blocks", "first.md"], &[], 80, 24);
+    desk.shows("Ctrl-Q leave");
+    desk.keys(b"\x0f");
+    desk.shows("third.md");
+    let shown = desk.screen().screen().contents();
+    assert!(shown.contains("second.md") && !shown.contains("fourth.md"), "{shown}");
+}
