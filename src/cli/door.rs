@@ -572,12 +572,10 @@ pub(super) fn known_of(path: &Path, by: &MeasuredBy) -> PaperFacts {
     }
 }
 
-/// The drafts in a folder and those below it.
+/// The drafts of the book in a folder.
 fn neighbours(folder: &Path) -> Vec<PathBuf> {
     let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
-    let found = files::own_drafts(here).unwrap_or_default();
-    let bare = |path: PathBuf| path.strip_prefix(".").map(Path::to_path_buf).unwrap_or(path);
-    found.into_iter().filter(|path| !path.is_dir()).map(bare).collect()
+    files::own_drafts(here).unwrap_or_default()
 }
 
 fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {
