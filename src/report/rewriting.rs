@@ -19,7 +19,7 @@ impl Differences<'_> {
     pub fn edits(&self, source: &str, is_made: impl Fn(usize) -> bool) -> Option<Vec<Edit>> {
         let wanted = self.with(&is_made);
         let ways = [EditGranularity::Words, EditGranularity::Blocks].into_iter();
-        // A line is ended as verse ends it; where that would not be read so, as in a headline, by a sign inside the line.
+        // A line ends as in verse; where that would not be read so, as in a headline, by a sign inside the line.
         let mut ways = ways.flat_map(|granularity| [(granularity, LineEnd::Backslash), (granularity, LineEnd::Sign)]);
         ways.find_map(|(granularity, line_end)| {
             let rewriting = Rewriting { differences: self, source, granularity, line_end };
