@@ -156,8 +156,8 @@ struct MeasureArgs {
     /// Print a row for each draft: first what cannot be read, then what is outside a limit, then the rest
     #[arg(long, conflicts_with = "format")]
     list: bool,
-    /// Write the list to a file, ending in .csv, .xlsx or .html, and print what it comes to
-    #[arg(short, long, value_name = "FILE", conflicts_with_all = ["format", "list"])]
+    /// Write the list to a file, ending in .csv, .xlsx or .html, and print what it comes to; - for standard output
+    #[arg(short, long, value_name = "FILE", conflicts_with = "list")]
     output: Option<PathBuf>,
     /// Print how everything is counted too: below a page, and in JSON what stands behind each level and where it was
     /// published
@@ -284,14 +284,20 @@ impl MeasureArgs {
 
     /// The form of the list that is asked for; none where each draft has a page.
     fn list_form(&self) -> Result<Option<ListForm>, files::Error> {
+        let asked = self.format.and_then(ListForm::asked);
         if let Some(output) = &self.output {
-            return ListForm::of(output).map(Some);
+            if self.format.is_some() && asked.is_none() {
+                return Err(files::Error::of_option(
+                    "--format",
+                    "a file is written of a list alone: csv, xlsx or html",
+                )
+                .with_remedy("leave out -o and print it, or ask for one of these"));
+            }
+            return ListForm::of(output, asked).map(Some);
         }
-        let form = match self.format {
-            Some(MeasureFormat::Csv) => ListForm::Csv,
-            Some(MeasureFormat::Xlsx) => ListForm::Xlsx,
-            Some(MeasureFormat::Html) => ListForm::Html,
-            Some(MeasureFormat::Text | MeasureFormat::Json | MeasureFormat::Jsonl) => return Ok(None),
+        let form = match asked {
+            Some(form) => form,
+            None if self.format.is_some() => return Ok(None),
             None if self.list || setup::are_lists_of_books(&self.drafts) => return Ok(Some(ListForm::Text)),
             None => return Ok(None),
         };

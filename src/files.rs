@@ -30,6 +30,7 @@ use std::fs;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
+use crate::brief::book::title_in_lines;
 use crate::brief::phrases::Phrase;
 use crate::brief::stet::Stet;
 use crate::brief::typography::{Font, Weight};
@@ -130,6 +131,18 @@ fn read_briefs_text(path: &Path, known: &KnownGroups) -> Result<Brief, Error> {
 /// The text of a brief's file.
 pub fn read_brief_text(path: &Path) -> Result<String, Error> {
     text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)
+}
+
+/// The title of a book whose brief cannot be used: as far as the lines of the brief tell it, or else the name of its
+/// folder.
+pub fn title_of_broken(path: &Path) -> String {
+    let told = read_brief_text(path).ok().and_then(|text| title_in_lines(&text));
+    told.unwrap_or_else(|| name_of_folder(path.parent().unwrap_or(Path::new(""))))
+}
+
+/// The whole path of a folder, without links; the path as it is where there is no such folder.
+pub fn real_path(folder: &Path) -> PathBuf {
+    system::real_path(folder).unwrap_or_else(|_| folder.to_path_buf())
 }
 
 /// The text of a brief that can be read as a text and not as a brief, to be mended; none where nothing in the text is
@@ -518,7 +531,17 @@ pub fn write_list(path: &Path, bytes: &[u8]) -> Result<(), Error> {
     write_over_own(path, bytes, "the list", "one that was written here")
 }
 
+/// Checks that a list of drafts may be written, under the rule of [`write_list`].
+pub fn check_list(path: &Path) -> Result<(), Error> {
+    check_over_own(path, "the list", "one that was written here")
+}
+
 fn write_over_own(path: &Path, bytes: &[u8], what: &str, own: &str) -> Result<(), Error> {
+    check_over_own(path, what, own)?;
+    stage::replace(path, bytes).map_err(|error| Error::io(&format!("write {what}"), path, &error))
+}
+
+fn check_over_own(path: &Path, what: &str, own: &str) -> Result<(), Error> {
     let operation = format!("write {what}");
     let fail = |error: io::Error| Error::io(&operation, path, &error);
     if path.exists() {
@@ -537,8 +560,7 @@ fn write_over_own(path: &Path, bytes: &[u8], what: &str, own: &str) -> Result<()
             return Err(Error::cannot(operation, path, problem).with_remedy("name another file, or move it away"));
         }
     }
-    folders::check_name(path)?;
-    stage::replace(path, bytes).map_err(fail)
+    folders::check_name(path)
 }
 
 /// Makes a folder, and the folders above it that are missing.

@@ -185,6 +185,12 @@ impl Level {
         self.headline.as_ref().map(Headline::grade)
     }
 
+    /// The headline by a measure that may not be the one that suits the readers, as texts are compared by one; none
+    /// where that measure has no value for this text, and for every measure but revised Spache and New Dale-Chall.
+    pub fn headline_by(&self, measure: Formula) -> Option<Headline> {
+        headline_by(measure, &self.scores, &self.counts)
+    }
+
     /// Whether the copy has a measure that suits its readers, but too few words to tell a level from.
     pub fn is_too_short(&self) -> bool {
         let suits = [Formula::SpacheRevised, Formula::NewDaleChallCloze];
@@ -276,10 +282,22 @@ impl Scores {
         Self { headline: Headline::of(counts, text.language, text.readers).filter(has_list), scores, counts: *counts }
     }
 
+    /// What [`Level::headline_by`] gives.
+    pub fn headline_by(&self, measure: Formula) -> Option<Headline> {
+        headline_by(measure, &self.scores, &self.counts)
+    }
+
     /// The grade of the headline, as [`Level::grade`] gives it; none without a headline.
     pub fn grade(&self) -> Option<f64> {
         self.headline.as_ref().map(Headline::grade)
     }
+}
+
+fn headline_by(measure: Formula, scores: &[Score], counts: &Counts) -> Option<Headline> {
+    // A score has no value where the text is in another language, or the measure's list is missing.
+    scores.iter().find(|score| score.formula == measure)?.value?;
+    let is_told_first = matches!(measure, Formula::SpacheRevised | Formula::NewDaleChallCloze);
+    is_told_first.then(|| Headline::by(measure, counts)).flatten()
 }
 
 fn score(formula: Formula, counts: &Counts, length: Option<SampleLength>, text: &Text, lists: Lists) -> Score {

@@ -286,6 +286,20 @@ fn letters_find_a_book_and_esc_lists_all_again() {
     assert_eq!(press(&mut state, KeyCode::Esc), Some(Wish::Leave));
 }
 
+#[test]
+fn what_is_typed_as_a_whole_title_or_its_beginning_stands_first() {
+    let mut state = list(vec![
+        book("a", BookStanding::Unread("a/brief.yaml:1:1: no such key.".to_owned())),
+        book("b", measured("The Lamp", 60, &["1 line is over"])),
+        book("c", measured("Lamplight", 60, &[])),
+        book("d", measured("Lamp", 60, &[])),
+        book("lamp-old", BookStanding::Waiting),
+    ]);
+    typed(&mut state, "LAMP");
+    assert_eq!(titles(&state), ["Lamp", "lamp-old", "Lamplight", "The Lamp"]);
+    assert_eq!(press(&mut state, KeyCode::Enter), Some(Wish::Open { number: 3 }));
+}
+
 /// The first row is in hand until the author chooses one; then that book, wherever it comes to stand.
 #[test]
 fn a_book_stays_in_hand_while_others_are_measured() {

@@ -19,6 +19,7 @@ use blurbwright::print::json::Style;
 use blurbwright::print::level_data::LevelDetail;
 use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
+use blurbwright::proof::slug;
 use blurbwright::queries::Query;
 use blurbwright::report::mends::{ArtAdvice, Mend, VainMend};
 use blurbwright::report::tighten::{DraftFile, Tighten};
@@ -328,6 +329,11 @@ fn a_title_is_held_against_the_art_of_its_spine() {
         let title = report.legibility.as_ref().and_then(|art| art.title.clone()).expect("a title on art");
         let lost = report.verdict.outside().any(|check| check.subject == Subject::LinesLost);
         assert_eq!(lost, title.judgement.grade == Grade::Lost);
+        let outside = RowFigures::of(&report).outside;
+        let is_named = outside.contains(&"the title on the spine is lost on the art".to_owned());
+        assert_eq!(is_named, lost, "{outside:?}");
+        let on_sheet = |is_spine| slug::facts(&report, &brief, is_spine)[0].contains("the title on the spine is lost");
+        assert_eq!([true, false].map(on_sheet), [lost, false], "the spine's own sheet tells it");
         (title.judgement.grade, title.mended_by, page(&report, &advice))
     };
     let (grade, mended_by, told) = judged(30, "black");

@@ -59,7 +59,7 @@ impl Desk {
             drawing: &self.drawing(),
             title: &self.brief.book.title,
             subject: "first.md",
-            facts: &slug::facts(&self.report, &self.brief),
+            facts: &slug::facts(&self.report, &self.brief, false),
             cautions: &slug::CAUTIONS,
         };
         sheet(&proof, &self.faces)

@@ -237,9 +237,14 @@ impl BookList {
         let books = &self.books;
         let mut rows: Vec<usize> = (0..books.len()).filter(|number| books[*number].holds(&self.sought)).collect();
         let titles: Vec<String> = books.iter().map(|book| book.title().to_lowercase()).collect();
+        let sought = self.sought.trim().to_lowercase();
+        // What is typed as a whole title, or as its beginning, is most likely meant.
+        let is_meant_less = |number: usize| (titles[number] != sought, !titles[number].starts_with(&sought));
         rows.sort_by(|one, other| {
+            let by_sought = || is_meant_less(*one).cmp(&is_meant_less(*other));
             let by_title = || names::in_order(&titles[*one], &titles[*other]).then_with(|| one.cmp(other));
-            compare(self.order, &books[*one], &books[*other]).then_with(by_title)
+            let by_order = || compare(self.order, &books[*one], &books[*other]);
+            by_sought().then_with(by_order).then_with(by_title)
         });
         self.rows = rows;
         let row = held.and_then(|held| self.rows.iter().position(|number| *number == held));

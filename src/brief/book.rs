@@ -261,6 +261,25 @@ pub fn check_isbn(isbn: &str) -> Result<(), String> {
     Ok(())
 }
 
+/// The title in the text of a brief that is not sound, found line by line: in `book: { title: ... }`, or in a line of the
+/// group `book`; none where no line has one.
+pub fn title_in_lines(text: &str) -> Option<String> {
+    let mut is_in_book = false;
+    text.lines().find_map(|line| {
+        let group = line.strip_prefix("book:");
+        is_in_book = group.is_some() || is_in_book && (line.starts_with(' ') || line.trim().is_empty());
+        let in_braces = group.and_then(|rest| rest.trim_start().strip_prefix('{'));
+        let value = in_braces.unwrap_or(line).split_once("title:").filter(|(before, _)| before.trim().is_empty())?.1;
+        let value = value.trim();
+        let title = match value.chars().next()? {
+            mark @ ('"' | '\'') => value[1..].split(mark).next(),
+            _ if in_braces.is_some() => value.split([',', '}']).next(),
+            _ => value.split(" #").next(),
+        };
+        title.map(|title| title.trim().to_owned()).filter(|title| is_in_book && !title.is_empty())
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::check_isbn;

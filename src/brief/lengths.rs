@@ -62,15 +62,20 @@ pub fn percent(text: &str) -> Result<f64, String> {
         .ok_or_else(|| format!("\"{text}\" is not a percentage; write one such as 125%"))
 }
 
+/// The problem of a length or a size whose decimals stand behind a comma, as a message tells it.
+pub(super) fn with_comma(text: &str) -> String {
+    format!("\"{text}\" has a comma; write the decimals after a full stop, such as 8.5 in")
+}
+
 /// The number and the unit; nothing where the text has another form.
 fn parts(text: &str) -> Option<Result<(f64, &str), String>> {
     let found = ONE.captures(text.trim())?;
     let number = found.get(2)?.as_str();
     if found.get(1).is_some_and(|sign| sign.as_str() == "-") {
-        return Some(Err(format!("\"{text}\" is below nothing; lengths are measured from 0 up")));
+        return Some(Err(format!("\"{}\" is less than 0, which no length is; leave out the minus sign", text.trim())));
     }
     if number.contains(',') {
-        return Some(Err(format!("\"{text}\" has a comma; write the decimals after a full stop, such as 8.5 in")));
+        return Some(Err(with_comma(text.trim())));
     }
     Some(Ok((number.parse().ok()?, found.get(3)?.as_str())))
 }
@@ -242,7 +247,7 @@ mod tests {
             ("8.5", "\"8.5\" has no unit; write a number and a unit, such as 8.5 in, 216 mm, 21.6 cm, 13 pt or 6 pc"),
             ("8.5 px", "\"8.5 px\" has the unit \"px\", which is not one of in, mm, cm, pt and pc"),
             ("8,5 in", "\"8,5 in\" has a comma; write the decimals after a full stop, such as 8.5 in"),
-            ("-1 mm", "\"-1 mm\" is below nothing; lengths are measured from 0 up"),
+            ("-1 mm", "\"-1 mm\" is less than 0, which no length is; leave out the minus sign"),
             (
                 "wide",
                 "\"wide\" is not a length; write a number and a unit, such as 8.5 in, 216 mm, 21.6 cm, 13 pt or 6 pc",

@@ -151,9 +151,28 @@ impl<'a> NodeAt<'a> {
         };
         let fields = KeyGroup { entries, map: *self };
         match entries.iter().find(|(key, _)| !known.contains(&key.as_str())) {
+            Some((key, _)) if let Some(refusal) = self.with_comma(entries, key) => Err(refusal),
             Some((key, _)) => Err(fields.refuse_key(key, format!("there is no such key{}", nearest(key, known)))),
             None => Ok(fields),
         }
+    }
+
+    /// The refusal of a number with a comma in a group of one line, `{ trim: 8,5 x 8,5 in }`, where YAML takes what is
+    /// behind each comma for a key; none where the key is anything else.
+    fn with_comma(&self, entries: &[(String, Node)], key: &str) -> Option<Refusal> {
+        let is_figure = |letter: char| letter.is_ascii_digit();
+        let at = entries.iter().position(|(known, _)| known == key)?;
+        let (_, before) = entries.get(at.checked_sub(1)?)?;
+        let whole = match before {
+            Node::Number(number) => number.to_string(),
+            Node::Text(text) => text.clone(),
+            _ => return None,
+        };
+        let is_behind = |(key, node): &&(String, Node)| *node == Node::Null && key.starts_with(is_figure);
+        let behind: Vec<&str> = entries[at..].iter().take_while(is_behind).map(|(key, _)| key.as_str()).collect();
+        let is_number = whole.ends_with(is_figure) && !behind.is_empty();
+        let told = || lengths::with_comma(&[&[whole.as_str()], &behind[..]].concat().join(","));
+        is_number.then(|| self.inside(before).refuse(told()))
     }
 
     /// Whether the value is nothing at all.

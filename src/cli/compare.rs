@@ -112,6 +112,8 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
     }
     let paths = args.paths()?;
     if paths.len() < 2 {
+        // What is one name and can be no draft at all is told first.
+        paths.iter().filter(|path| files::is_feed(path)).try_for_each(|feed| read_draft(feed).map(|_| ()))?;
         let problem = "there is one draft alone, and nothing to hold it against";
         return Err(Error::new(problem).with_remedy("name two drafts or more"));
     }
@@ -158,7 +160,7 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
     print(&match args.format {
         ComparisonFormat::Text => compare::written(&page, columns()),
         ComparisonFormat::Json => format!("{}\n", compare_data::json(&page, &entries, &unread_json)),
-        ComparisonFormat::Csv => compare_data::csv(&entries),
+        ComparisonFormat::Csv => compare_data::csv(&entries, &comparison),
     })?;
     Ok(answer(&drafts, &unread))
 }

@@ -12,7 +12,7 @@ use clap::ValueEnum;
 use rayon::prelude::*;
 
 use super::measure::AT_ONCE;
-use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
+use super::setup::{INPUT, Setup, SetupArgs, Setups, drafts_of, read_draft};
 use super::sources::{FeedSetup, Source, Sources, setups_of};
 use super::{Answer, Unread, columns, print, print_bytes, say_aside};
 use crate::draft::Draft;
@@ -36,14 +36,27 @@ pub(super) enum ListForm {
 }
 
 impl ListForm {
-    /// The form that a file's ending names.
-    pub(super) fn of(output: &Path) -> Result<Self, Error> {
-        match output.extension().map(|ending| ending.to_string_lossy().to_lowercase()).as_deref() {
-            Some("csv") => Ok(Self::Csv),
-            Some("xlsx") => Ok(Self::Xlsx),
-            Some("html") => Ok(Self::Html),
-            _ => Err(Error::new(format!("cannot tell the form of {}", output.display()))
-                .with_remedy("end the file's name in .csv, .xlsx or .html")),
+    /// The form that was asked for, or else that of the file's ending.
+    pub(super) fn of(output: &Path, asked: Option<Self>) -> Result<Self, Error> {
+        let named = match output.extension().map(|ending| ending.to_string_lossy().to_lowercase()).as_deref() {
+            Some("csv") => Some(Self::Csv),
+            Some("xlsx") => Some(Self::Xlsx),
+            Some("html") => Some(Self::Html),
+            _ => None,
+        };
+        asked.or(named).ok_or_else(|| {
+            Error::new(format!("cannot tell the form of {}", output.display()))
+                .with_remedy("end the file's name in .csv, .xlsx or .html, or say --format csv, xlsx or html")
+        })
+    }
+
+    /// The list that a form of `measure` is; none for pages and JSON.
+    pub(super) fn asked(format: MeasureFormat) -> Option<Self> {
+        match format {
+            MeasureFormat::Csv => Some(Self::Csv),
+            MeasureFormat::Xlsx => Some(Self::Xlsx),
+            MeasureFormat::Html => Some(Self::Html),
+            MeasureFormat::Text | MeasureFormat::Json | MeasureFormat::Jsonl => None,
         }
     }
 }
@@ -55,12 +68,17 @@ pub(super) fn run(
     form: ListForm,
     output: Option<&Path>,
 ) -> Result<Answer, Error> {
+    let output = output.filter(|output| output.as_os_str() != INPUT);
     if form == ListForm::Xlsx && output.is_none() && io::stdout().is_terminal() {
         return Err(Error::new("a spreadsheet's file cannot be shown in a terminal")
             .with_remedy("name the file to write, such as -o list.xlsx"));
     }
-    output.map_or(Ok(()), files::check_folder_of)?;
-    let drafts = drafts_of(named)?;
+    if let Some(output) = output {
+        files::check_folder_of(output)?;
+        // Whether it may be written is known before anything is measured.
+        if form == ListForm::Csv { files::check_free(output) } else { files::check_list(output) }?;
+    }
+    let drafts = each_once(drafts_of(named)?);
     let holds_feeds = drafts.iter().any(|draft| files::is_feed(draft));
     let (setups, progress) = (setups_of(&drafts, setup)?, Progress::of((!holds_feeds).then_some(drafts.len())));
     let mut rows: Vec<ListRow> = Vec::with_capacity(drafts.len());
@@ -98,6 +116,16 @@ pub(super) fn run(
     })
 }
 
+/// The drafts, each once: by its name in its folder, whichever way the folder is named.
+fn each_once(drafts: Vec<PathBuf>) -> Vec<PathBuf> {
+    let mut known = HashSet::new();
+    let mut is_new = |draft: &PathBuf| {
+        let folder = draft.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+        known.insert((files::real_path(folder), draft.file_name().map(|name| name.to_os_string())))
+    };
+    drafts.into_iter().filter(|draft| is_new(draft)).collect()
+}
+
 /// Why the draft of a row could not be read. A record, which is not among the files that were named, is told by its
 /// name.
 fn unread(row: &ListRow, named: &HashSet<&Path>) -> Option<String> {
@@ -133,7 +161,7 @@ fn write(rows: &[ListRow], form: ListForm, output: Option<&Path>) -> Result<(), 
 /// The row of a feed that cannot be read, or not any further.
 fn row_of_nothing(path: &Path, why: &Error) -> ListRow {
     let (draft, state) = (path.display().to_string(), RowState::Unread(why.to_string()));
-    ListRow { draft, brief: String::new(), title: String::new(), isbn: String::new(), state }
+    ListRow { draft, brief: String::new(), title: String::new(), isbn: String::new(), is_record: false, state }
 }
 
 /// The row of a record of a feed.
@@ -145,7 +173,7 @@ fn row_of_record(name: &Path, record: &OnixRecord, feed: &FeedSetup, form: ListF
         // A record that cannot be measured still tells which book it is of.
         Err(why) => {
             let nothing = row_of_nothing(name, &why);
-            return ListRow { title: record.title(), isbn: record.isbn(), ..nothing };
+            return ListRow { title: record.title(), isbn: record.isbn(), is_record: true, ..nothing };
         }
     };
     let state = match figures(name, &book.draft, &setup, form) {
@@ -153,7 +181,8 @@ fn row_of_record(name: &Path, record: &OnixRecord, feed: &FeedSetup, form: ListF
         Err(why) => RowState::Unread(why.to_string()),
     };
     let (title, isbn) = (setup.brief.book.title.clone(), setup.brief.book.isbn.clone().unwrap_or_default());
-    ListRow { draft: name.display().to_string(), brief: setup.path.display().to_string(), title, isbn, state }
+    let (draft, brief) = (name.display().to_string(), setup.path.display().to_string());
+    ListRow { draft, brief, title, isbn, is_record: true, state }
 }
 
 fn row(path: &Path, setups: &Setups, form: ListForm) -> ListRow {
@@ -167,8 +196,9 @@ fn row(path: &Path, setups: &Setups, form: ListForm) -> ListRow {
         }
         // A brief that cannot be used still tells which book the draft is of.
         Err(_) => {
-            let brief = files::find_brief(folder).map_or_else(|_| String::new(), |brief| brief.display().to_string());
-            (brief, String::new(), String::new())
+            let brief = files::find_brief(folder);
+            let title = brief.as_deref().map_or_else(|_| String::new(), files::title_of_broken);
+            (brief.map_or_else(|_| String::new(), |brief| brief.display().to_string()), title, String::new())
         }
     };
     let measured = read_draft(path).and_then(|source| figures(path, &source, &*known?, form));
@@ -176,7 +206,7 @@ fn row(path: &Path, setups: &Setups, form: ListForm) -> ListRow {
         Ok(figures) => RowState::Measured(Box::new(figures)),
         Err(error) => RowState::Unread(error.to_string()),
     };
-    ListRow { draft: path.display().to_string(), brief, title, isbn, state }
+    ListRow { draft: path.display().to_string(), brief, title, isbn, is_record: false, state }
 }
 
 fn figures(path: &Path, source: &str, setup: &Setup, form: ListForm) -> Result<RowFigures, Error> {

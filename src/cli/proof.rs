@@ -194,8 +194,8 @@ fn each_face<'a>(
     name: &str,
     laid_out: impl Fn(&Proof<'_>, &'a Faces) -> Sheet<'a>,
 ) -> Vec<(Option<&'static str>, Sheet<'a>)> {
-    let facts = slug::facts(report, brief);
     let sheet = |FaceDrawing { name: face, around, drawing }: &FaceDrawing| {
+        let facts = slug::facts(report, brief, drawing.title().is_some());
         let (title, subject, cautions) = (&brief.book.title, &on_face(name, *face), &slug::CAUTIONS);
         let proof = Proof { around: around.clone(), drawing, title, subject, facts: &facts, cautions };
         (*face, laid_out(&proof, faces))

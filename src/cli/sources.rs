@@ -9,6 +9,7 @@ use crate::brief::BaseBrief;
 use crate::feeds::onix::{OnixBook, OnixRecord};
 use crate::files::{self, Error};
 use crate::print::visible::visible;
+use crate::units::nouns::{agrees, counted};
 
 /// What one page is of.
 pub(super) enum Source {
@@ -39,12 +40,20 @@ struct OpenFeed {
     setup: Arc<FeedSetup>,
     records: Box<dyn Iterator<Item = Result<OnixRecord, Error>>>,
     is_empty: bool,
+    /// How many records so far ask for their book to be deleted, which are told as a sum.
+    deleted: usize,
 }
 
 impl OpenFeed {
     fn of(path: &Path, setup: &SetupArgs) -> Result<Self, Error> {
         let setup = Arc::new(FeedSetup::of(path, setup)?);
-        Ok(Self { path: path.to_path_buf(), setup, records: Box::new(files::open_feed(path)?), is_empty: true })
+        Ok(Self {
+            path: path.to_path_buf(),
+            setup,
+            records: Box::new(files::open_feed(path)?),
+            is_empty: true,
+            deleted: 0,
+        })
     }
 
     fn next(&mut self) -> Option<Source> {
@@ -54,9 +63,15 @@ impl OpenFeed {
         while let Some(Ok(record)) = &next
             && record.is_deletion()
         {
-            let why = "the record asks for its book to be deleted (notification type 05); it was not measured";
-            say_aside(&visible(&format!("{}: {why}", name(record))));
+            self.deleted += 1;
             next = self.records.next();
+        }
+        if !matches!(next, Some(Ok(_))) && self.deleted > 0 {
+            let (records, them) = (counted(self.deleted, "record"), agrees(self.deleted, "it was", "they were"));
+            let asks = agrees(self.deleted, "asks for its book", "ask for their books");
+            let told = format!("{records} {asks} to be deleted (notification type 05); {them} not measured");
+            say_aside(&visible(&format!("{}: {told}", self.path.display())));
+            self.deleted = 0;
         }
         let was_empty = std::mem::take(&mut self.is_empty);
         match next {

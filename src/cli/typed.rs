@@ -26,12 +26,17 @@ pub(super) fn in_plain_words(error: &clap::Error, program: &clap::Command) -> St
     if error.kind() == ErrorKind::UnknownArgument && command(&usage) == PROGRAM && is_of_desk(&option, program) {
         return format!("{option} is an option of the desk: write `{PROGRAM} desk {option}`");
     }
+    let is_name = !option.starts_with('-') && told(ContextKind::ValidValue).is_empty();
     let said = match error.kind() {
         ErrorKind::InvalidSubcommand => {
             let near = meant(ContextKind::SuggestedSubcommand);
             format!("there is no command {}{near}", told(ContextKind::InvalidSubcommand))
         }
         ErrorKind::UnknownArgument => format!("{option} is not known here{}", meant(ContextKind::SuggestedArg)),
+        // Only an option can stand there with nothing behind it.
+        ErrorKind::InvalidValue if value.is_empty() && is_name => {
+            format!("the name of the {} is empty; write one", option.to_lowercase())
+        }
         ErrorKind::InvalidValue if value.is_empty() => format!("{option} needs a word behind it"),
         ErrorKind::InvalidValue => match meant(ContextKind::SuggestedValue) {
             none if none.is_empty() => {

@@ -95,6 +95,11 @@ pub(super) fn draft_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<ReadDr
         let remedy = "in your word processor save it as .docx or .odt, without a password, and try that";
         return Err(Error::cannot(format!("read {what}"), path, problem).with_remedy(remedy));
     }
+    if is_named_as_document(path) && kind::of_bytes(&bytes).is_none() {
+        let problem = "it is no document of a word processor";
+        let remedy = "save it in your word processor as .docx or .odt; if it is plain text, end its name in .md";
+        return Err(Error::cannot(format!("read {what}"), path, problem).with_remedy(remedy));
+    }
     if let Some(text) = documents::text_of_utf16(&bytes) {
         return Ok(ReadDraft { text, document: Some(vec!["its letters are saved as UTF-16".to_owned()]) });
     }
@@ -105,6 +110,11 @@ pub(super) fn draft_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<ReadDr
         return Err(Error::cannot(format!("read {what}"), path, problem).with_remedy(remedy));
     }
     Ok(ReadDraft { text, document: None })
+}
+
+/// Whether a file's name is that of a document.
+fn is_named_as_document(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ["docx", "odt"].iter().any(|known| ending.eq_ignore_ascii_case(known)))
 }
 
 /// Whether a text is a whole page of HTML by its beginning.

@@ -61,6 +61,13 @@ impl Headline {
         }
     }
 
+    /// The one measure by which several texts are compared: that of all their headlines, or else New Dale-Chall, which
+    /// reaches every level; none without a headline.
+    pub fn in_common<'h>(mut headlines: impl Iterator<Item = &'h Self>) -> Option<Formula> {
+        let first = headlines.next()?.measure;
+        Some(if headlines.all(|other| other.measure == first) { first } else { Formula::NewDaleChallCloze })
+    }
+
     /// The band in plain words, without a capital or a stop.
     pub fn sentence(&self) -> String {
         let (grades, way) = (grades(self.low, self.high, self.is_open), way(self.off));
@@ -70,8 +77,18 @@ impl Headline {
     /// The headline for some counts; none below [`LEAST_WORDS`] words, in another language than English, and where the
     /// spread of the measure is not known.
     pub(super) fn of(counts: &Counts, language: Language, readers: Ages) -> Option<Self> {
+        let (measure, _) = measured(counts, language, readers)?;
+        Self::by(measure, counts)
+    }
+
+    /// The headline by revised Spache or New Dale-Chall, whoever the readers are; none below [`LEAST_WORDS`] words, and
+    /// by Spache above the last grade that it tells.
+    pub(super) fn by(measure: Formula, counts: &Counts) -> Option<Self> {
         let words = counts.of(Count::Words);
-        let (measure, value) = measured(counts, language, readers).filter(|_| words >= LEAST_WORDS)?;
+        let value = measure.facts().value(counts).filter(|_| words >= LEAST_WORDS)?;
+        if measure == Formula::SpacheRevised && whole_grade(value) > LAST_SPACHE_GRADE {
+            return None;
+        }
         let spread = SampleLength::of(words)?.spread(measure)?;
         let (low, high, off, is_open) = match measure {
             Formula::NewDaleChallCloze => {

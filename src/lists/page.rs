@@ -29,7 +29,9 @@ const FIGURES: usize = 3;
 /// The rows as a page for a terminal of `columns` columns, ending with a line ending; they are in the order of a list.
 pub fn written(rows: &[ListRow], columns: usize) -> String {
     let columns = columns.clamp(NARROWEST, WIDEST);
-    let cells: Vec<[String; 7]> = rows.iter().map(cells).collect();
+    let starred = summary::starred(rows);
+    let star = starred.as_ref().map(|(measure, _)| *measure);
+    let cells: Vec<[String; 7]> = rows.iter().map(|row| cells(row, star)).collect();
     let layout = Columns::of(&cells, columns);
     let mut page = layout.row(&HEADS.map(str::to_owned), "outside of, and notes");
     for (row, cells) in rows.iter().zip(&cells) {
@@ -44,6 +46,7 @@ pub fn written(rows: &[ListRow], columns: usize) -> String {
         }
     }
     page.push('\n');
+    page.extend(starred.into_iter().flat_map(|(_, said)| lines_of(&said, columns)));
     page.push_str(&below(rows, columns));
     page
 }
@@ -51,17 +54,18 @@ pub fn written(rows: &[ListRow], columns: usize) -> String {
 /// What the rows come to, in sentences for a terminal of `columns` columns, each ending with a line ending.
 pub fn below(rows: &[ListRow], columns: usize) -> String {
     let columns = columns.clamp(NARROWEST, WIDEST);
-    let lines = |sentence: String| {
-        wrap(&sentence, columns).into_iter().map(|line| line.into_owned() + "\n").collect::<String>()
-    };
-    summary::sentences(rows).into_iter().map(lines).collect()
+    summary::sentences(rows).iter().flat_map(|sentence| lines_of(sentence, columns)).collect()
 }
 
-fn cells(row: &ListRow) -> [String; 7] {
+fn lines_of(sentence: &str, columns: usize) -> Vec<String> {
+    wrap(sentence, columns).into_iter().map(|line| line.into_owned() + "\n").collect()
+}
+
+fn cells(row: &ListRow, starred: Option<&str>) -> [String; 7] {
     let figures = row.figures();
     let [words, level, fit, terms] = match figures {
         None => std::array::from_fn(|_| String::new()),
-        Some(figures) => [figures.words.to_string(), figures.band(), figures.fit(), figures.terms()],
+        Some(figures) => [figures.words.to_string(), figures.band(starred), figures.fit(), figures.terms()],
     };
     let [title, draft] = [&row.title, &row.draft].map(|name| visible(name).into_owned());
     [row.verdict().name().to_owned(), title, draft, words, level, fit, terms]

@@ -21,6 +21,8 @@ pub struct ListRow {
     pub title: String,
     /// The book's ISBN as the brief writes it; empty where there is none.
     pub isbn: String,
+    /// Whether the draft is a record of a feed, which is a book of its own.
+    pub is_record: bool,
     /// What was measured, or why nothing was.
     pub state: RowState,
 }
@@ -198,12 +200,14 @@ impl RowFigures {
         Self { panel: small_panel::drawn(report, brief), ..self }
     }
 
-    /// The band of grades: `2-5`; `none` where no level is told.
-    pub(super) fn band(&self) -> String {
-        match &self.level {
-            None => "none".to_owned(),
-            Some(level) if level.low == level.high => level.low.to_string(),
-            Some(level) => format!("{}-{}", level.low, level.high),
+    /// The band of grades: `2-5`; `2-5*` by the measure whose bands have a star; `none` where no level is told.
+    pub(super) fn band(&self, starred: Option<&str>) -> String {
+        let Some(level) = &self.level else { return "none".to_owned() };
+        let star = if Some(level.measure) == starred { "*" } else { "" };
+        if level.low == level.high {
+            format!("{}{star}", level.low)
+        } else {
+            format!("{}-{}{star}", level.low, level.high)
         }
     }
 
@@ -232,7 +236,7 @@ fn about(check: &Check) -> &'static str {
         Subject::Term(_) => "terms",
         Subject::Avoided(_) => "wordings to avoid",
         Subject::ArtPixels => "pixels of the art",
-        Subject::LinesLost => "lines lost on the art",
+        Subject::LinesLost => "legibility on the art",
         Subject::MissingLetters => "missing letters",
         Subject::NoCopy => "no copy",
         Subject::LinesOver(_) | Subject::LinesTooWide | Subject::SpineTitle => "fit",

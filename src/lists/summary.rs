@@ -19,14 +19,24 @@ pub(super) fn sentences(rows: &[ListRow]) -> Vec<String> {
         part(RowVerdict::Outside, ["is", "are"], " outside a limit"),
         part(RowVerdict::Within, ["is", "are"], " within every limit"),
     ];
-    // The records of a feed have one brief below their own values.
-    let book = |row: &'_ ListRow| (row.brief.clone(), row.title.clone());
-    let books: BTreeSet<_> = rows.iter().map(book).filter(|(brief, _)| !brief.is_empty()).collect();
-    let of_books = if books.is_empty() { String::new() } else { format!(" of {}", counted(books.len(), "book")) };
+    // The drafts of a book have one brief; the records of a feed have one below their own values.
+    let briefs: BTreeSet<&str> = rows.iter().filter(|row| !row.is_record).map(|row| row.brief.as_str()).collect();
+    let books =
+        briefs.iter().filter(|brief| !brief.is_empty()).count() + rows.iter().filter(|row| row.is_record).count();
+    let of_books = if books == 0 { String::new() } else { format!(" of {}", counted(books, "book")) };
     let parts = joined(parts.into_iter().flatten().collect());
     let colon = if parts.is_empty() { "" } else { ": " };
     let totals = format!("{}{of_books}{colon}{parts}.", counted(rows.len(), "draft"));
     [totals].into_iter().chain(what_is_outside(rows)).collect()
+}
+
+/// By which measures the levels of a list are, where they are by two: the one whose bands have a star, and the sentence
+/// that says so.
+pub(super) fn starred(rows: &[ListRow]) -> Option<(&'static str, String)> {
+    let levels = rows.iter().filter_map(ListRow::figures).filter_map(|figures| figures.level.as_ref());
+    let measures: BTreeSet<&'static str> = levels.map(|level| level.measure).collect();
+    let (plain, starred) = measures.first().zip(measures.last()).filter(|(plain, starred)| plain != starred)?;
+    Some((*starred, format!("Levels are by {plain}, those with a star by {starred}, and cannot be compared.")))
 }
 
 /// What drafts are outside of, what most are outside of first.

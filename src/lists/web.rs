@@ -16,6 +16,9 @@ const HEADS: [&str; 8] = ["panel", "draft", "verdict", "words", "level", "fit", 
 pub fn written(rows: &[ListRow]) -> String {
     let mut html = opening("A list of drafts");
     html.extend(summary::sentences(rows).iter().map(|sentence| format!("<p>{}</p>\n", escaped(sentence))));
+    let starred = summary::starred(rows);
+    let star = starred.as_ref().map(|(measure, _)| *measure);
+    html.extend(starred.iter().map(|(_, said)| format!("<p class=\"soft\">{}</p>\n", escaped(said))));
     html.push_str(&format!(
         "<p class=\"soft\">What could not be read stands first, then what is outside a limit. The back panels are \
          drawn 1 : {} with a bar for each line; a red bar is a line that is over or too wide.</p>\n",
@@ -25,12 +28,12 @@ pub fn written(rows: &[ListRow]) -> String {
     html.push_str(&format!(
         "<div class=\"wide\"><table>\n<caption>Every draft</caption>\n<thead><tr>{heads}</tr></thead>\n<tbody>\n"
     ));
-    html.extend(rows.iter().map(row));
+    html.extend(rows.iter().map(|of| row(of, star)));
     html.push_str("</tbody>\n</table></div>\n");
     closed(html)
 }
 
-fn row(row: &ListRow) -> String {
+fn row(row: &ListRow, starred: Option<&str>) -> String {
     let verdict = row.verdict();
     let class = if verdict == RowVerdict::Within { "" } else { " class=\"outside\"" };
     let remarks: String = row.remarks().iter().map(|remark| format!("<br>{}", escaped(remark))).collect();
@@ -40,7 +43,7 @@ fn row(row: &ListRow) -> String {
         None => ("", "<td></td>".repeat(5)),
         Some(figures) => {
             let queries = figures.queries.map_or_else(String::new, |queries| queries.to_string());
-            let cells = [figures.words.to_string(), figures.band(), figures.fit(), figures.terms(), queries];
+            let cells = [figures.words.to_string(), figures.band(starred), figures.fit(), figures.terms(), queries];
             (figures.panel.as_str(), cells.iter().map(|cell| format!("<td>{}</td>", escaped(cell))).collect())
         }
     };

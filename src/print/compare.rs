@@ -108,6 +108,7 @@ pub fn label(row: &ComparisonRow) -> String {
         RowSubject::Place(place) => format!("- {}", named(place)),
         RowSubject::LargestSize => "largest size".to_owned(),
         RowSubject::LinesLost => "lines lost on art".to_owned(),
+        RowSubject::TitleLost => "spine title lost on art".to_owned(),
         RowSubject::LinesHard => "lines hard on art".to_owned(),
         RowSubject::LimitsOutside => "limits not kept".to_owned(),
         RowSubject::Queries => "queries left".to_owned(),
@@ -147,7 +148,8 @@ pub fn signed(row: &ComparisonRow) -> Vec<String> {
     row.cells.iter().map(cell).collect()
 }
 
-/// What the signs in the table mean, for the signs that occur in it, and whether any fit in the table is an estimate.
+/// What the signs in the table mean, for the signs that occur in it, by which measure its levels are, and whether any
+/// fit in the table is an estimate.
 pub fn signs(comparison: &Comparison) -> Vec<String> {
     let cells = || comparison.rows.iter().flat_map(|row| &row.cells);
     let mut signs = Vec::new();
@@ -161,6 +163,17 @@ pub fn signs(comparison: &Comparison) -> Vec<String> {
     if cells().any(|cell| cell.within == Some(false)) {
         signs.push(format!("{OUTSIDE} outside its limit"));
     }
+    signs.extend(comparison.level_measure.map(|measure| {
+        let name = measure.facts().name;
+        if comparison.has_other_measures {
+            format!(
+                "Levels are told by {name} here, so that they can be compared; the limit is held against the measure \
+                 that `measure` tells of each draft."
+            )
+        } else {
+            format!("Levels are by {name}.")
+        }
+    }));
     signs.extend(comparison.estimated.iter().map(estimate));
     signs.extend(comparison.styles_missing.iter().map(style_missing));
     signs

@@ -12,9 +12,10 @@ use super::report_data::UnreadJson;
 use super::report_data::{EstimateJson, LimitJson, MissingStyleJson};
 use super::visible::visible;
 use crate::art::lines::Grade;
+use crate::level::Formula;
 use crate::report::Report;
 use crate::report::art_effects::{GradedWord, LineOnArt, lines_with};
-use crate::report::comparison::{Cell, ComparisonRow, Entry, RowSubject, RowValue};
+use crate::report::comparison::{Cell, Comparison, ComparisonRow, Entry, RowSubject, RowValue};
 use crate::report::effects::{Effects, Figures, PlaceFigures};
 
 /// The name of the present form.
@@ -26,6 +27,9 @@ pub(super) const SCHEMA: &str = "blurbwright-compare-2";
 pub(super) struct ComparisonJson {
     /// The name of this form: `blurbwright-compare-2`.
     schema: &'static str,
+    /// The measure of reading level by which every grade here is told, so that they can be compared; null where no
+    /// draft has a level. `outside` has what each draft's own measure tells.
+    level_measure: Option<&'static str>,
     /// The drafts, in the order that was asked for.
     drafts: Vec<ComparedJson>,
     /// The measures, one value for each draft in each.
@@ -56,7 +60,7 @@ struct ComparedJson {
     sentences: usize,
     /// Words of the longest sentence; 0 where there is none.
     longest_sentence_words: usize,
-    /// The grade; null without words, or in a language without a measure.
+    /// The grade by `level_measure`; null without words, or in a language without a measure.
     grade: Option<f64>,
     /// The lowest grade of its band.
     grade_low: Option<u32>,
@@ -92,8 +96,8 @@ struct ComparedJson {
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 struct RowJson {
-    /// A measure's key, `terms`, `must_missing`, `term`, `fit`, `place`, `largest_size`, `limits_outside` or
-    /// `queries`.
+    /// A measure's key, `terms`, `must_missing`, `term`, `fit`, `place`, `largest_size`, `lines_lost`,
+    /// `title_lost`, `lines_hard`, `limits_outside` or `queries`.
     row: &'static str,
     /// The term or the place, in a row about one.
     wording: Option<String>,
@@ -160,7 +164,8 @@ struct FiguresJson {
     words: usize,
     /// Letters.
     letters: usize,
-    /// The grade; null without words, or in a language without a measure.
+    /// The grade by `level_measure`; null without words, in a language without a measure, and where the measure tells
+    /// no grade so high.
     grade: Option<f64>,
     /// Wanted terms that are carried.
     terms: usize,
@@ -248,7 +253,8 @@ pub fn json(page: &ComparisonPage<'_>, entries: &[Entry<'_>], unread: &[UnreadJs
     });
     let view = ComparisonJson {
         schema: SCHEMA,
-        drafts: entries.iter().map(ComparedJson::of).collect(),
+        level_measure: comparison.level_measure.map(|measure| measure.facts().name),
+        drafts: entries.iter().map(|entry| ComparedJson::of(entry, comparison.level_measure)).collect(),
         rows: comparison.rows.iter().map(RowJson::of).collect(),
         beaten: beaten.collect(),
         unread: unread.to_vec(),
@@ -258,9 +264,10 @@ pub fn json(page: &ComparisonPage<'_>, entries: &[Entry<'_>], unread: &[UnreadJs
 }
 
 impl ComparedJson {
-    fn of(entry: &Entry<'_>) -> Self {
+    fn of(entry: &Entry<'_>, measure: Option<Formula>) -> Self {
         let Report { length, level, coverage, fit, verdict, .. } = entry.report;
-        let band = level.headline.as_ref();
+        let band = measure.and_then(|measure| level.headline_by(measure));
+        let band = band.as_ref();
         let must_missing = coverage.items.iter().filter(|item| item.is_missed());
         Self {
             path: entry.name.to_owned(),
@@ -270,7 +277,7 @@ impl ComparedJson {
             letters: length.letters,
             sentences: length.sentences,
             longest_sentence_words: length.longest_sentence.map_or(0, |sentence| sentence.words),
-            grade: level.grade().map(rounded),
+            grade: band.map(|band| rounded(band.grade())),
             grade_low: band.map(|band| band.low),
             grade_high: band.map(|band| band.high),
             terms_covered: coverage.covered(),
@@ -300,6 +307,7 @@ impl RowJson {
             RowSubject::Place(place) => ("place", Some(place.clone())),
             RowSubject::LargestSize => ("largest_size", None),
             RowSubject::LinesLost => ("lines_lost", None),
+            RowSubject::TitleLost => ("title_lost", None),
             RowSubject::LinesHard => ("lines_hard", None),
             RowSubject::LimitsOutside => ("limits_outside", None),
             RowSubject::Queries => ("queries", None),
@@ -389,13 +397,14 @@ impl PlaceFiguresJson {
 }
 
 /// The columns of the CSV.
-const COLUMNS: [&str; 18] = [
+const COLUMNS: [&str; 19] = [
     "draft",
     "verdict",
     "words",
     "letters",
     "sentences",
     "longest_sentence_words",
+    "level_measure",
     "grade",
     "grade_low",
     "grade_high",
@@ -412,14 +421,14 @@ const COLUMNS: [&str; 18] = [
 
 /// The comparison as CSV (RFC 4180, with the line endings of the terminal): names of columns, then a line for each
 /// draft.
-pub fn csv(entries: &[Entry<'_>]) -> String {
+pub fn csv(entries: &[Entry<'_>], comparison: &Comparison) -> String {
     let head = COLUMNS.map(str::to_owned).to_vec();
-    let lines = std::iter::once(head).chain(entries.iter().map(csv_line));
+    let lines = std::iter::once(head).chain(entries.iter().map(|entry| csv_line(entry, comparison.level_measure)));
     lines.map(|line| csv::line(line.into_iter()) + "\n").collect()
 }
 
-fn csv_line(entry: &Entry<'_>) -> Vec<String> {
-    let draft = ComparedJson::of(entry);
+fn csv_line(entry: &Entry<'_>, measure: Option<Formula>) -> Vec<String> {
+    let draft = ComparedJson::of(entry, measure);
     let or_empty = |number: Option<f64>| number.map_or(String::new(), |number| number.to_string());
     let grade = |grade: Option<u32>| grade.map_or(String::new(), |grade| grade.to_string());
     vec![
@@ -429,6 +438,7 @@ fn csv_line(entry: &Entry<'_>) -> Vec<String> {
         draft.letters.to_string(),
         draft.sentences.to_string(),
         draft.longest_sentence_words.to_string(),
+        measure.filter(|_| draft.grade.is_some()).map_or(String::new(), |measure| measure.facts().name.to_owned()),
         or_empty(draft.grade),
         grade(draft.grade_low),
         grade(draft.grade_high),

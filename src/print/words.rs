@@ -1,6 +1,7 @@
 //! Figures in words, as the pages and the one-line answers put them.
 
 use super::visible::visible;
+use crate::art::lines::Grade;
 use crate::brief::limits::Measure;
 use crate::brief::place::{CoverFace, LIVE_AREA};
 use crate::brief::typography::{StandIn, Weight};
@@ -109,14 +110,10 @@ pub fn told(check: &Check, report: &Report) -> String {
             format!("{} a word that is wider than the room beside the margins and keep-outs", holds(check))
         }
         Subject::SpineTitle => report.fit.spine.as_ref().map_or_else(String::new, spine_over),
-        Subject::LinesLost => {
-            let lost = check.value.map_or(0, |value| value as usize);
-            format!(
-                "{} {} lost on the art: the words there cannot be counted on",
-                counted(lost, "line"),
-                agrees(lost, "is", "are")
-            )
-        }
+        Subject::LinesLost => report
+            .legibility
+            .as_ref()
+            .map_or_else(String::new, |art| lost_on_art(art.lines_of(Grade::Lost), art.is_title_lost())),
         Subject::ArtPixels => format!(
             "the art has {value} pixels to the inch where it is printed, so that they will be seen; {} are the least",
             trimmed(range.from.unwrap_or_default(), 0)
@@ -125,6 +122,17 @@ pub fn told(check: &Check, report: &Report) -> String {
         Subject::MissingLetters => {
             format!("no font at hand has a letter for {}", letters(&report.fit.missing))
         }
+    }
+}
+
+/// Says that lines are lost on the art, and with them the title on the spine where it is.
+pub fn lost_on_art(lines: usize, is_title_lost: bool) -> String {
+    let title = "the title on the spine";
+    match (lines, is_title_lost) {
+        (0, true) => format!("{title} is lost on the art"),
+        (_, true) => format!("{} and {title} are lost on the art", counted(lines, "line")),
+        (1, false) => "1 line is lost on the art: readers may not make out its words".to_owned(),
+        (_, false) => format!("{lines} lines are lost on the art: readers may not make out their words"),
     }
 }
 

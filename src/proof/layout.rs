@@ -83,7 +83,7 @@ pub fn panel_alone<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
     let origin = Point { x: side - outer.x, y: side - outer.y };
     let mut layout = ProofLayout::new(proof, faces, outer.width + side * 2, origin);
     layout.places();
-    let foot = layout.copy();
+    let foot = layout.copy().max(layout.title());
     layout.labels();
     layout.sheet.size.height = foot + side;
     layout.sheet

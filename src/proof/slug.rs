@@ -1,13 +1,15 @@
 //! The text below the panel: what was measured, and cautions.
 
+use crate::art::lines::Grade;
 use crate::brief::Brief;
 use crate::brief::cover::Spine;
 use crate::brief::panel::{Binding, KeepOut};
 use crate::print::words::{
-    counted, estimate, fit_sentence, spine_line, stood_in, straight_marks, style_missing, told, type_words,
+    counted, estimate, fit_sentence, lost_on_art, spine_line, stood_in, straight_marks, style_missing, told, type_words,
 };
 use crate::report::Report;
 use crate::report::panel::symbols;
+use crate::report::verdict::{Check, Subject};
 use crate::units::{Length, trimmed};
 
 /// The cautions on every proof.
@@ -19,10 +21,10 @@ pub const CAUTIONS: [&str; 5] = [
     "Quotes need permission and the giver's exact words.",
 ];
 
-/// What was measured on a draft, one paragraph each.
-pub fn facts(report: &Report, brief: &Brief) -> Vec<String> {
+/// What was measured on a draft, one paragraph each. That the title is lost on the art is told on the spine's own sheet.
+pub fn facts(report: &Report, brief: &Brief, is_spine: bool) -> Vec<String> {
     let fit = &report.fit;
-    let outside: Vec<String> = report.verdict.outside().map(|check| told(check, report)).collect();
+    let outside: Vec<String> = report.verdict.outside().map(|check| told_on(check, report, is_spine)).collect();
     let verdict = if outside.is_empty() {
         "Verdict: within every limit.".to_owned()
     } else {
@@ -53,6 +55,15 @@ pub fn facts(report: &Report, brief: &Brief) -> Vec<String> {
     facts.extend(symbols(&brief.panel).map(|note| sentence(&note)));
     facts.extend(report.panel_notes.iter().map(|note| sentence(note)));
     facts
+}
+
+fn told_on(check: &Check, report: &Report, is_spine: bool) -> String {
+    let lost = report.legibility.as_ref().filter(|art| check.subject == Subject::LinesLost && art.is_title_lost());
+    match lost.filter(|_| !is_spine).map(|art| art.lines_of(Grade::Lost)) {
+        None => told(check, report),
+        Some(0) => "what the sheet of the spine tells".to_owned(),
+        Some(lines) => lost_on_art(lines, false),
+    }
 }
 
 /// A description of the panel in a few sentences.

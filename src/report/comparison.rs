@@ -9,6 +9,7 @@ use std::cmp::Ordering;
 
 use super::Report;
 use super::fit::MissingStyle;
+use super::legibility::Legibility;
 use super::tighten::wording;
 use super::verdict::{Check, Subject, value_of};
 use crate::art::lines::Grade;
@@ -18,7 +19,8 @@ use crate::brief::limits::{Measure, Range};
 use crate::brief::stet::Stet;
 use crate::brief::typography::StandIn;
 use crate::draft::Draft;
-use crate::level;
+use crate::level::headline::Headline;
+use crate::level::{self, Formula};
 use crate::queries::{self, QueryMemory, Reading};
 use crate::setting::lines::Setting;
 use crate::setting::{Faces, Rooms, SettingMemory, ShapedCopy};
@@ -41,6 +43,10 @@ pub struct Entry<'a> {
 pub struct Comparison {
     /// The measures, one value for each draft in each.
     pub rows: Vec<ComparisonRow>,
+    /// The measure by which all levels are told; none where no draft has a level.
+    pub level_measure: Option<Formula>,
+    /// Whether the level of some draft alone is told by another measure.
+    pub has_other_measures: bool,
     /// The drafts that another beats, each once.
     pub beaten: Vec<Beaten>,
     /// Styles that any draft asks for and its font lacks, each once.
@@ -81,8 +87,10 @@ pub enum RowSubject {
     Place(String),
     /// The largest size that fits.
     LargestSize,
-    /// Lines that are lost on their art.
+    /// Lines that are lost on their art, without the title on the spine.
     LinesLost,
+    /// Titles that are lost on the art of their spine.
+    TitleLost,
     /// Lines that are hard to read on their art.
     LinesHard,
     /// Limits that are not kept.
@@ -170,7 +178,8 @@ pub fn queries_left(draft: &Draft, brief: &Brief, faces: &Faces, (name, stet): (
 
 /// The positions of drafts in an order; drafts that are equal in it keep the order they have.
 pub fn ordered(entries: &[Entry<'_>], order: Order) -> Vec<usize> {
-    let grade = |entry: &Entry<'_>| entry.report.level.grade().unwrap_or(f64::INFINITY);
+    let measure = measure_of(entries);
+    let grade = |entry: &Entry<'_>| level_by(measure, entry).map_or(f64::INFINITY, |headline| headline.grade());
     let room = |entry: &Entry<'_>| {
         let fit = &entry.report.fit;
         (!fit.copy_fits(), fit.castoff.lines_over, std::cmp::Reverse((fit.castoff.lines_spare, fit.castoff.spare)))
@@ -196,7 +205,12 @@ impl Comparison {
         let has_limit =
             |measure: &Measure| entries.iter().any(|entry| entry.report.verdict.of_measure(*measure).is_some());
         let measures = Measure::ALL.into_iter().filter(|measure| ALWAYS.contains(measure) || has_limit(measure));
-        let mut rows: Vec<ComparisonRow> = measures.map(|measure| measure_row(measure, entries)).collect();
+        let level_measure = measure_of(entries);
+        let of_measure = |measure| match measure {
+            Measure::Level => level_row(level_measure, entries),
+            _ => measure_row(measure, entries),
+        };
+        let mut rows: Vec<ComparisonRow> = measures.map(of_measure).collect();
         let carries_terms = entries.iter().any(|entry| entry.report.coverage.wanted() > 0);
         if carries_terms {
             rows.push(row(RowSubject::Terms, entries, |report| {
@@ -220,12 +234,17 @@ impl Comparison {
             (RowValue::Size(size), Some(size.map_or(0.0, |size| -size.to_pt())))
         }));
         if entries.iter().any(|entry| entry.report.legibility.is_some()) {
-            for (subject, grade) in [(RowSubject::LinesLost, Grade::Lost), (RowSubject::LinesHard, Grade::Hard)] {
-                rows.push(row(subject, entries, |report| match &report.legibility {
-                    Some(art) => counted(art.count(grade)),
+            let on_art = |subject, count: &dyn Fn(&Legibility) -> usize| {
+                row(subject, entries, |report| match &report.legibility {
+                    Some(art) => counted(count(art)),
                     None => (RowValue::Number(None), None),
-                }));
+                })
+            };
+            rows.push(on_art(RowSubject::LinesLost, &|art| art.lines_of(Grade::Lost)));
+            if entries.iter().filter_map(|entry| entry.report.legibility.as_ref()).any(Legibility::is_title_lost) {
+                rows.push(on_art(RowSubject::TitleLost, &|art| usize::from(art.is_title_lost())));
             }
+            rows.push(on_art(RowSubject::LinesHard, &|art| art.count(Grade::Hard)));
         }
         rows.push(row(RowSubject::LimitsOutside, entries, |report| counted(report.verdict.outside().count())));
         let queries = entries.iter().map(|entry| cell(counted(entry.queries))).collect();
@@ -246,7 +265,9 @@ impl Comparison {
                 styles_missing.push(style.clone());
             }
         }
-        Self { rows, beaten, styles_missing, estimated }
+        let others = entries.iter().filter_map(|entry| entry.report.level.headline.as_ref());
+        let has_other_measures = others.map(|own| Some(own.measure)).any(|own| own != level_measure);
+        Self { rows, level_measure, has_other_measures, beaten, styles_missing, estimated }
     }
 }
 
@@ -277,14 +298,35 @@ fn measure_row(measure: Measure, entries: &[Entry<'_>]) -> ComparisonRow {
     let cell = |entry: &Entry<'_>| {
         let Report { length, level, verdict, .. } = entry.report;
         let number = value_of(measure, length, level);
-        let value = match (measure, &level.headline) {
-            (Measure::Level, headline) => {
-                RowValue::Level(headline.as_ref().map(|headline| (headline.grade(), headline.low, headline.high)))
-            }
-            _ => RowValue::Number(number),
-        };
-        limited(value, verdict.of_measure(measure))
+        limited(RowValue::Number(number), verdict.of_measure(measure))
     };
+    measured_row(measure, entries, cell)
+}
+
+/// The levels by one measure. The limit is kept as the verdict of each draft has it, which holds the draft's own measure
+/// against it; of those that do not keep it, that which is nearest by the one measure is the best.
+fn level_row(measure: Option<Formula>, entries: &[Entry<'_>]) -> ComparisonRow {
+    let cell = |entry: &Entry<'_>| {
+        let headline = level_by(measure, entry);
+        let value = RowValue::Level(headline.as_ref().map(|headline| (headline.grade(), headline.low, headline.high)));
+        let check = entry.report.verdict.of_measure(Measure::Level);
+        let cell = limited(value, check);
+        let outside = check.filter(|check| !check.is_within()).zip(headline);
+        Cell { cost: outside.map(|(check, level)| distance(level.grade(), check.range)).or(cell.cost), ..cell }
+    };
+    measured_row(Measure::Level, entries, cell)
+}
+
+/// The measure by which the levels of all drafts are compared.
+fn measure_of(entries: &[Entry<'_>]) -> Option<Formula> {
+    Headline::in_common(entries.iter().filter_map(|entry| entry.report.level.headline.as_ref()))
+}
+
+fn level_by(measure: Option<Formula>, entry: &Entry<'_>) -> Option<Headline> {
+    entry.report.level.headline_by(measure?)
+}
+
+fn measured_row(measure: Measure, entries: &[Entry<'_>], cell: impl Fn(&Entry<'_>) -> Cell) -> ComparisonRow {
     ComparisonRow {
         subject: RowSubject::Measure(measure),
         limit: same_limit(entries, |check| check.subject == Subject::Measure(measure)),

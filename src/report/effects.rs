@@ -11,7 +11,8 @@ use super::legibility::Legibility;
 use super::places::FitPlace;
 use crate::brief::Brief;
 use crate::draft::{Block, Draft};
-use crate::level::{self, Formula};
+use crate::level::headline::Headline;
+use crate::level::{self, Formula, Scores};
 use crate::setting::lines::{SetLine, Setting};
 use crate::setting::rooms::PlaceRoom;
 use crate::setting::{Faces, Rooms, SettingMemory, ShapedCopy};
@@ -33,7 +34,8 @@ pub struct Figures {
     pub words: usize,
     /// Letters of all that is printed.
     pub letters: usize,
-    /// The grade of the blurb; none without words, or in a language without a measure.
+    /// The grade of the blurb by the measure of its headline; of the figures of [`Effects`] by the one measure of all.
+    /// None without words, in a language without a measure, and where the measure has no value.
     pub grade: Option<f64>,
     /// The measure of reading level that suits the readers, with its value; none where there is no grade.
     pub measure: Option<(Formula, f64)>,
@@ -81,6 +83,8 @@ impl PlaceFigures {
 /// The figures along the way from one draft to the other.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Effects {
+    /// The measure by which every grade is told, so that grades can be compared; none where no draft has a headline.
+    pub measure: Option<Formula>,
     /// The figures of the first draft.
     pub first: Figures,
     /// The figures after each change, with all changes before it made; empty where there are too many to measure.
@@ -94,6 +98,10 @@ pub struct Effects {
 impl Figures {
     /// Measures a draft.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
+        Self::with_scores(draft, brief, faces).0
+    }
+
+    fn with_scores(draft: &Draft, brief: &Brief, faces: &Faces) -> (Self, Scores) {
         // The figures are measured as `assess` does, without what nobody follows from change to change: drivers,
         // findings, the largest size.
         let text = Text::read(draft, &brief.book);
@@ -104,7 +112,7 @@ impl Figures {
         let art = Legibility::of_setting(&setting, &copy, brief, &rooms);
         let counts = |block: &Block| WordsAndLetters::of(block.text());
         let scores = level::scores(&text);
-        Self {
+        let figures = Self {
             lines: setting.lines.len(),
             lines_over: setting.lines_over(),
             words: draft.blocks.iter().map(|block| counts(block).words).sum(),
@@ -115,7 +123,14 @@ impl Figures {
             fits: setting.fits(),
             places: PlaceFigures::of_setting(&setting, &rooms),
             on_art: art.map(|art| art_effects::words_on_art(&art, draft, &lines)),
-        }
+        };
+        (figures, scores)
+    }
+
+    /// The figures, their grade by one measure.
+    fn by(measure: Option<Formula>, (figures, scores): (Self, Scores)) -> Self {
+        let headline = measure.and_then(|measure| scores.headline_by(measure));
+        Self { grade: headline.as_ref().map(Headline::grade), ..figures }
     }
 
     /// The figures of a draft that has been measured.
@@ -139,12 +154,17 @@ impl Figures {
 impl Effects {
     /// Measures the copy after each change, one made after another, and with each change alone.
     pub fn of(differences: &Differences<'_>, brief: &Brief, faces: &Faces) -> Self {
-        let measured = |draft: &Draft| Figures::of(draft, brief, faces);
-        let (first, last) = (measured(differences.before), measured(differences.after));
+        let scored = |draft: &Draft| Figures::with_scores(draft, brief, faces);
+        let (first, last) = (scored(differences.before), scored(differences.after));
+        let measure =
+            Headline::in_common([&first.1, &last.1].into_iter().filter_map(|scores| scores.headline.as_ref()));
+        let (first, last) = (Figures::by(measure, first), Figures::by(measure, last));
+        let measured = |draft: &Draft| Figures::by(measure, scored(draft));
         let count = differences.changes.len();
         // Each change is measured twice, after those before it and alone, on a copy no longer than both drafts.
         let told = if count * (first.words + last.words) > MOST_WORDS { 0 } else { count };
         Self {
+            measure,
             first,
             after: (0..told).map(|last| measured(&differences.with(|change| change <= last))).collect(),
             alone: (0..told).map(|only| measured(&differences.with(|change| change == only))).collect(),

@@ -45,6 +45,16 @@ impl Legibility {
         has_art.then(|| Self { lines: judged_lines(lines, (copy, brief), grounds), title: None })
     }
 
+    /// How many lines have a grade, without the title on its spine.
+    pub fn lines_of(&self, grade: Grade) -> usize {
+        self.lines.iter().filter(|line| line.grade() == grade).count()
+    }
+
+    /// Whether the title is lost on the art of its spine.
+    pub fn is_title_lost(&self) -> bool {
+        self.title.as_ref().is_some_and(|title| title.judgement.grade == Grade::Lost)
+    }
+
     /// How many lines have a grade, the title on its spine with them.
     pub fn count(&self, grade: Grade) -> usize {
         let title = self.title.iter().map(|title| title.judgement.grade);

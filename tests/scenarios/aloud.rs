@@ -250,6 +250,7 @@ fn what_was_typed_wrongly_is_told_in_plain_words() {
         &["measure", "--format", "word"],
         "--format: \"word\" is not known; write one of text, json, jsonl, csv, xlsx, html. See `blurbwright --help`",
     );
+    check(&["measure", ""], "the name of the draft is empty; write one. See `blurbwright --help`");
     check(&["measure", "--size"], "--size needs a word behind it. See `blurbwright --help`");
     for size in ["-3", "-3pt", "--font"] {
         let said = "cannot be used; a size is a length above nought, such as 12pt. See `blurbwright --help`";

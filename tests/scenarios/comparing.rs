@@ -241,3 +241,68 @@ fn what_a_change_does_to_lines_on_art_is_told() {
     let plain = Book::sample().run(["compare", "first.md", "second.md", "--format", "json"]);
     assert!(!plain.printed.contains("on_art"));
 }
+
+#[test]
+fn the_title_stands_on_the_spine_of_a_comparison() {
+    let brief = format!("book: {{ title: Zephyr }}\nspine: {{ width: 0.5 in }}\n{BRIEF}");
+    let book = Book::empty().file("brief.yaml", brief).file("a.md", DRAFT).file("b.md", "Oona climbs the stairs.\n");
+    book.command(["compare", "a.md", "b.md", "-o", "leaf.pdf"]).output().expect("the program");
+    let leaf = pdf_letters::pages(&fs::read(book.path("leaf.pdf")).expect("a leaf"));
+    let leaf: String = leaf[0].iter().map(|letter| letter.text.as_str()).collect();
+    assert_eq!(leaf.matches("Zephyr").count(), 3, "the heading and two spines: {leaf}");
+}
+
+/// A draft that revised Spache reaches, and one that stands above its grades.
+fn of_two_measures() -> Book {
+    let easy = "The cat sat on the mat. The dog ran to the cat. They had a good day and went home to bed. ".repeat(2);
+    let hard = "Extraordinary meteorological phenomena perpetually bewildered the venerable cartographer, whose \
+                meticulous observations nevertheless contradicted every established hypothesis concerning celestial \
+                navigation, again and again. ";
+    Book::empty()
+        .file("brief.yaml", "book: { readers: 5-7 }\npanel: { trim: 8.5 x 8.5 in }\n")
+        .file("easy.md", easy)
+        .file("hard.md", hard)
+}
+
+#[test]
+fn levels_are_compared_by_one_measure_which_is_named() {
+    let book = of_two_measures();
+    let own = |draft: &str| book.measured([draft])[0]["level"]["headline"]["measure"].clone();
+    assert_ne!(own("easy.md"), own("hard.md"), "each draft alone is told by its own measure");
+    book.run(["compare", "easy.md", "hard.md"]).prints("Levels are told by New Dale-Chall here");
+    let told: Value =
+        serde_json::from_str(&book.run(["compare", "easy.md", "hard.md", "--format", "json"]).printed).expect("JSON");
+    assert_eq!(told["level_measure"], "New Dale-Chall");
+    Schema::of("compare").asserts(&told);
+    let grades = [&told["drafts"][0], &told["drafts"][1]].map(|draft| draft["grade"].as_f64().expect("a grade"));
+    assert!(grades[0] < grades[1], "{grades:?}");
+    let differences = ["first", "last"].map(|end| told["differences"][end]["grade"].as_f64().expect("a grade"));
+    assert_eq!(differences, grades);
+    let csv = book.run(["compare", ".", "--format", "csv"]).printed;
+    assert_eq!(csv.matches(",New Dale-Chall,").count(), 2, "{csv}");
+    // Two drafts of one measure are told by that.
+    let same = book.run(["compare", "easy.md", "easy.md"]);
+    assert!(same.printed.contains("Levels are by Spache revised."), "{}", same.printed);
+}
+
+#[test]
+fn a_list_says_by_which_measures_its_levels_are() {
+    let book = of_two_measures();
+    let list = book.run(["measure", ".", "--list"]).printed;
+    let flat = list.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains("Levels are by New Dale-Chall, those with a star by Spache revised"), "{list}");
+    let level = |draft: &str| {
+        let row = list.lines().find(|line| line.contains(draft)).expect("a row");
+        row.split_whitespace().any(|cell| cell.ends_with('*'))
+    };
+    assert!(level("easy.md") && !level("hard.md"), "{list}");
+    assert!(!book.run(["measure", "easy.md", "--list"]).printed.contains('*'));
+    assert!(book.run(["measure", ".", "--format", "html"]).printed.contains("those with a star by Spache revised"));
+}
+
+#[test]
+fn a_feed_is_told_to_be_none_of_two_drafts() {
+    let told = "cannot read the draft season.xml: by its name it is a feed; measure, fit and level take feeds; name a \
+                draft, which is a text file that ends in .md";
+    Book::new().file("season.xml", "<ONIXMessage/>").run(["compare", "season.xml"]).refuses(told);
+}

@@ -94,7 +94,7 @@ fn draw(brief: &Brief, faces: &blurbwright::setting::Faces, draft: &Draft) {
         drawing: &Drawing::of(&report, draft, brief, faces),
         title: "",
         subject: "",
-        facts: &slug::facts(&report, brief),
+        facts: &slug::facts(&report, brief, false),
         cautions: &[],
     };
     let sheet = proof::sheet(&proof, faces);

@@ -99,10 +99,15 @@ fn records_that_are_not_measured_are_told_by_their_names() {
         )
     };
     let feed = format!("<ONIXMessage release=\"3.0\">{}{}</ONIXMessage>", record("tide", "05"), record("gull", "03"));
+    let feed = feed.replace("</ONIXMessage>", &(record("ebb", "05") + &record("tern", "03") + "</ONIXMessage>"));
     let book = Book::new().file("season.xml", feed);
     let (printed, told) = csv(&book, &["measure", "season.xml"]);
-    let deleted = "season.xml, tide: the record asks for its book to be deleted (notification type 05)";
-    assert!(told.contains(deleted) && told.contains("\nseason.xml, gull: it has no trim size"), "{told}");
+    let deleted =
+        "season.xml: 2 records ask for their books to be deleted (notification type 05); they were not measured";
+    assert!(told.contains(deleted) && !told.contains("tide"), "{told}");
+    // Two records of one title are two books.
+    book.run(["measure", "season.xml", "--list"]).answers(2).prints("2 drafts of 2 books: 2 could not be read.\n");
+    assert!(told.contains("\nseason.xml, gull: it has no trim size"), "{told}");
     assert!(printed.contains("9780000000002,Low Water,\"season.xml, gull\"") && !printed.contains("tide"), "{printed}");
 }
 

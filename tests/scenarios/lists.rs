@@ -72,7 +72,7 @@ fn csv_has_every_book_and_no_formula() {
     let of = |name: &str| -> Vec<&str> { rows[1..].iter().map(|row| row[column(name)].as_str()).collect() };
     assert_eq!(of("verdict"), ["unread", "unread", "outside", "within"]);
     assert_eq!(of("draft"), ["list/c/first.md", "list/d", "list/b/-b, \"second\".md", "list/a/first.md"]);
-    assert_eq!(of("title"), ["", "'=1+1", "'=1+1", "'=1+1"]);
+    assert_eq!(of("title"), ["c", "'=1+1", "'=1+1", "'=1+1"]);
     assert_eq!(of("isbn"), ["", "978-0-00-000000-2", "978-0-00-000000-2", "978-0-00-000000-2"]);
     assert_eq!(of("words"), ["", "", "4", "2"]);
     assert_eq!(of("outside")[2], "words: 4; the brief has 1 to 3");
@@ -145,13 +145,15 @@ fn a_list_is_replaced_by_a_newer_one_and_nothing_else_is() {
             format!("cannot write the list {name}: there is a file already that is not one that was written here");
         book.run(["measure", "list/a", "-o", name]).answers(2).complains(&told);
     }
-    book.run(["measure", "list/a", "-o", "own.csv"]).answers(2).complains("it is never overwritten");
+    // What is there already is told before anything of the list.
+    book.run(["measure", "list", "-o", "own.csv"]).refuses(
+        "cannot write own.csv: there is one already, and it is never overwritten; name another place, or move it away",
+    );
     for (name, content) in [("own.html", "<p>mine</p>"), ("own.xlsx", "mine"), ("own.csv", "mine")] {
         assert_eq!(book.read(name), content);
     }
     book.run(["measure", "list/a", "-o", "list.doc"])
-        .refuses("cannot tell the form of list.doc; end the file's name in .csv, .xlsx or .html");
-    book.run(["measure", "list/a", "-o", "x.csv", "--format", "csv"]).answers(2);
+        .refuses("cannot tell the form of list.doc; end the file's name in .csv, .xlsx or .html, or say --format csv, xlsx or html");
 }
 
 #[test]
@@ -187,4 +189,43 @@ fn a_list_keeps_to_its_width() {
     assert!(page.lines().all(|line| line.chars().count() <= 80), "{page}");
     assert!(rows(page)[0].starts_with("verdict  title "), "{page}");
     assert!(page.contains("\n         - words: 4; the brief has 1 to 3\n"), "{page}");
+}
+
+#[test]
+fn a_list_goes_where_it_is_sent_in_the_form_that_is_asked_for() {
+    let book = list();
+    let printed = output(&book, &["measure", "list/a", "--format", "csv"], 0).stdout;
+    assert_eq!(output(&book, &["measure", "list/a", "-o", "-", "--format", "csv"], 0).stdout, printed);
+    output(&book, &["measure", "list/a", "-o", "x.csv", "--format", "csv"], 0);
+    assert_eq!(fs::read(book.path("x.csv")).expect("a list"), printed);
+    book.run(["measure", "list/a", "-o", "-"]).refuses(
+        "cannot tell the form of -; end the file's name in .csv, .xlsx or .html, or say --format csv, xlsx or html",
+    );
+    book.run(["measure", "list/a", "-o", "x.json", "--format", "json"]).refuses(
+        "--format: a file is written of a list alone: csv, xlsx or html; leave out -o and print it, or ask for one of \
+         these",
+    );
+}
+
+#[test]
+fn a_book_whose_brief_is_broken_has_its_title_as_far_as_lines_tell_it() {
+    let titles = [
+        ("book: { title: The Lamp, kind: ??? }\npanel: {}\n", "The Lamp"),
+        ("book: { title: \"Lamp, lit\" }\npanel: {}\n", "Lamp, lit"),
+        ("book:\n  readers: 4-8\n  title: Oona # for now\npanel: {}\n", "Oona"),
+        ("book:\n  title: \"Oona\nspine:\n  title: 9\n", "Oona"),
+        ("spine:\n  title: 9\n", "a"),
+    ];
+    for (brief, title) in titles {
+        let book = Book::empty().file("list/a/brief.yaml", brief).file("list/a/first.md", "A gull.\n");
+        let printed = output(&book, &["measure", "list", "--format", "csv"], 2).stdout;
+        assert_eq!(fields(text(&printed).trim_start_matches('\u{feff}'))[1][1], title, "{brief}");
+    }
+}
+
+#[test]
+fn a_draft_that_is_named_twice_is_listed_once() {
+    let book = list();
+    let told = book.run(["measure", "list/a", "list/a/first.md", "list/b/../a/first.md", "--list"]);
+    told.answers(0).prints("1 draft of 1 book: 1 is within every limit.\n");
 }

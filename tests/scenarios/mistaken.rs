@@ -102,6 +102,16 @@ fn a_font_is_wanted_and_something_else_given() {
 }
 
 #[test]
+fn a_document_in_name_alone_is_refused() {
+    let told = "it is no document of a word processor; save it in your word processor as .docx or .odt; if it is plain \
+                text, end its name in .md";
+    for (name, content) in [("a.docx", DRAFT), ("b.ODT", "  \n"), ("c.odt", "")] {
+        let book = Book::new().file(name, content);
+        book.run(["measure", name]).refuses(&format!("cannot read the draft {name}: {told}"));
+    }
+}
+
+#[test]
 fn folders_and_files_that_are_not_there_are_told() {
     let book = desk_full_of_files();
     book.run(["measure", "first.md", "--brief", "shelf"])
