@@ -344,10 +344,12 @@ fn what_is_typed_to_mend_a_brief_is_kept() {
     done(&mut state, Outcome::MendedAutosaved { text: text.clone() });
     assert!(!state.is_at_risk());
     for leaves in ["Esc", "another program"] {
-        match leaves {
-            "Esc" => drop(press(&mut state, KeyCode::Esc)),
-            _ => done(&mut state, Outcome::ChangedOutside { draft: state.front }),
-        }
+        let front = state.front;
+        let asked = match leaves {
+            "Esc" => press(&mut state, KeyCode::Esc),
+            _ => done(&mut state, Outcome::ChangedOutside { draft: front }),
+        };
+        assert_eq!(asked, [], "{leaves}");
         assert!(!matches!(state.mode, Mode::Mending(_)) && !state.is_at_risk(), "{leaves}");
         press(&mut state, KeyCode::Esc);
         press(&mut state, KeyCode::Esc);
