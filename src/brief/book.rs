@@ -261,8 +261,8 @@ pub fn check_isbn(isbn: &str) -> Result<(), String> {
     Ok(())
 }
 
-/// The title in the text of a brief that is not sound, found line by line: in `book: { title: ... }`, or in a line of the
-/// group `book`; none where no line has one.
+/// The title in the text of a brief that is not sound, found line by line: in `book: { title: ... }`, or in a line of
+/// the group `book`; none where no line has one.
 pub fn title_in_lines(text: &str) -> Option<String> {
     let mut is_in_book = false;
     text.lines().find_map(|line| {

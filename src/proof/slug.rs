@@ -21,7 +21,8 @@ pub const CAUTIONS: [&str; 5] = [
     "Quotes need permission and the giver's exact words.",
 ];
 
-/// What was measured on a draft, one paragraph each. That the title is lost on the art is told on the spine's own sheet.
+/// What was measured on a draft, one paragraph each. That the title is lost on the art is told on the spine's own
+/// sheet.
 pub fn facts(report: &Report, brief: &Brief, is_spine: bool) -> Vec<String> {
     let fit = &report.fit;
     let outside: Vec<String> = report.verdict.outside().map(|check| told_on(check, report, is_spine)).collect();

@@ -303,8 +303,8 @@ fn measure_row(measure: Measure, entries: &[Entry<'_>]) -> ComparisonRow {
     measured_row(measure, entries, cell)
 }
 
-/// The levels by one measure. The limit is kept as the verdict of each draft has it, which holds the draft's own measure
-/// against it; of those that do not keep it, that which is nearest by the one measure is the best.
+/// The levels by one measure. The limit is kept as the verdict of each draft has it, which holds the draft's own
+/// measure against it; of those that do not keep it, that which is nearest by the one measure is the best.
 fn level_row(measure: Option<Formula>, entries: &[Entry<'_>]) -> ComparisonRow {
     let cell = |entry: &Entry<'_>| {
         let headline = level_by(measure, entry);

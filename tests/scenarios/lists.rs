@@ -152,8 +152,10 @@ fn a_list_is_replaced_by_a_newer_one_and_nothing_else_is() {
     for (name, content) in [("own.html", "<p>mine</p>"), ("own.xlsx", "mine"), ("own.csv", "mine")] {
         assert_eq!(book.read(name), content);
     }
-    book.run(["measure", "list/a", "-o", "list.doc"])
-        .refuses("cannot tell the form of list.doc; end the file's name in .csv, .xlsx or .html, or say --format csv, xlsx or html");
+    book.run(["measure", "list/a", "-o", "list.doc"]).refuses(
+        "cannot tell the form of list.doc; \
+            end the file's name in .csv, .xlsx or .html, or say --format csv, xlsx or html",
+    );
 }
 
 #[test]
