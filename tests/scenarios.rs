@@ -36,4 +36,3 @@ mod art_files;
 mod documents;
 mod left_out;
 mod places_told;
-mod verse;
