@@ -216,11 +216,11 @@ fn a_picture_that_cannot_be_read_is_told_and_the_last_good_one_stays() {
     fs::write(folder.path().join(FILE), half).expect("half of it");
     done(&mut state, Outcome::ArtWaits);
     done(&mut state, unread(&path));
-    assert!(has_art(&state) && is_told(&mut state, "the art as it was"));
+    assert!(has_art(&state) && is_told(&mut state, "art as it was"));
     assert!(state.said.as_deref().is_some_and(|said| said.ends_with("The picture before it is shown.")));
     fs::write(folder.path().join(FILE), &whole).expect("all of it");
     done(&mut state, art_read());
-    assert!(!is_told(&mut state, "the art as it was"));
+    assert!(!is_told(&mut state, "art as it was"));
     // What is no art of the brief comes too late, and says nothing.
     state.said = None;
     let (file, why) = (PathBuf::from("art/other.jpg"), "It is not there.".to_owned());

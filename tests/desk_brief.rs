@@ -351,8 +351,9 @@ fn what_is_typed_to_mend_a_brief_is_kept() {
         };
         assert_eq!(asked, [], "{leaves}");
         assert!(!matches!(state.mode, Mode::Mending(_)) && !state.is_at_risk(), "{leaves}");
-        press(&mut state, KeyCode::Esc);
-        press(&mut state, KeyCode::Esc);
+        if leaves == "another program" {
+            press(&mut state, KeyCode::Esc);
+        }
         assert!(told(&mut state).contains("What you typed of the brief is not written:"), "{}", told(&mut state));
         press(&mut state, KeyCode::F(10));
         assert!(matches!(&state.mode, Mode::Mending(mended) if Some(mended.editor.text()) == text.as_deref()));

@@ -174,10 +174,8 @@ impl Disk {
                     copies: vec![copy()],
                     ..PaperFacts::default()
                 };
-                drafts
-                    .iter()
-                    .map(|(draft, path)| Outcome::Listed { draft: *draft, facts: Box::new(facts(path)) })
-                    .collect()
+                let listed = |(draft, path): &(_, _)| Outcome::Listed { draft: *draft, facts: Box::new(facts(path)) };
+                drafts.iter().map(listed).collect()
             }
             Effect::ReadCopy { of, copy, what_for } => {
                 vec![Outcome::CopyRead { of, copy, text: "As it was.\n".to_owned(), what_for }]

@@ -177,7 +177,7 @@ const DEEPEST: usize = 128;
 
 /// The place of the first bracket that opens inside [`DEEPEST`] open ones. The parser would refuse the text too, but
 /// only after a time that grows with the square of the number of brackets.
-fn too_deep(text: &str) -> Option<(usize, usize)> {
+pub fn too_deep(text: &str) -> Option<(usize, usize)> {
     let mut depth = 0_usize;
     let at = text.bytes().position(|byte| {
         match byte {
@@ -188,11 +188,6 @@ fn too_deep(text: &str) -> Option<(usize, usize)> {
         depth > DEEPEST
     });
     at.map(|at| place(text, at))
-}
-
-/// Whether brackets stand deeper within each other than is read.
-pub fn is_too_deep(text: &str) -> bool {
-    too_deep(text).is_some()
 }
 
 const EXCLAIMED: &str = "a value cannot begin with an exclamation mark; put the text in quotation marks";

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::proof::{Picture, PictureFormat, sheets_of};
-use super::setup::{drafts_of, folder_here};
+use super::setup::{drafts_of, folder_here, neighbours, with_neighbours};
 use crate::artwork::ArtFile;
 use crate::brief::stet::{Stet, Stood};
 use crate::brief::{Brief, WrittenBrief};
@@ -570,22 +570,6 @@ pub(super) fn known_of(path: &Path, by: &MeasuredBy) -> PaperFacts {
         written: kept::written_at(path),
         copies: copies.map(|copy| ListedCopy { path: copy.path, record: copy.record }).collect(),
     }
-}
-
-/// The drafts of the book in a folder.
-fn neighbours(folder: &Path) -> Vec<PathBuf> {
-    let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
-    files::own_drafts(here).unwrap_or_default()
-}
-
-fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {
-    let mut drafts = named;
-    for path in neighbours(folder) {
-        if !drafts.iter().any(|known| known.file_name() == path.file_name() && known.parent() == path.parent()) {
-            drafts.push(path);
-        }
-    }
-    drafts
 }
 
 /// Writes the proof of a draft's text.

@@ -66,6 +66,23 @@ impl SetupArgs {
     }
 }
 
+/// The drafts of the book in a folder.
+pub(super) fn neighbours(folder: &Path) -> Vec<PathBuf> {
+    let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+    files::own_drafts(here).unwrap_or_default()
+}
+
+/// Drafts, and those of their book that are not among them.
+pub(super) fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {
+    let mut drafts = named;
+    for path in neighbours(folder) {
+        if !drafts.iter().any(|known| known.file_name() == path.file_name() && known.parent() == path.parent()) {
+            drafts.push(path);
+        }
+    }
+    drafts
+}
+
 /// Every draft that was asked for, with folders replaced by the drafts in them.
 pub(super) fn drafts_of(named: &[PathBuf]) -> Result<Vec<PathBuf>, Error> {
     if named.is_empty() {

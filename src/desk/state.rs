@@ -432,7 +432,7 @@ impl State {
         let told = |picture: &ArtPicture| match picture.read {
             None if self.art.is_unread(&picture.file) => Some("the art cannot be read"),
             None => Some("the art is being read"),
-            Some(_) => self.art.is_unread(&picture.file).then_some("the art as it was"),
+            Some(_) => self.art.is_unread(&picture.file).then_some("art as it was"),
         };
         { layout.arts() }.find_map(|art| told(&art.picture))
     }

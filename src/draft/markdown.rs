@@ -17,8 +17,8 @@ const RUN_TOGETHER: &str = "these lines are printed as one paragraph; where each
                             Esc /, does";
 
 /// What is said of one line of verse that runs on into the next, where others of its paragraph end.
-const RUNS_ON: &str = "this line is printed in one with the line below it, though other lines of the paragraph end where \
-                       they end here; where it is to be a line of its own, end it with a backslash (\\) too";
+const RUNS_ON: &str = "this line is printed in one with the line below it, though other lines of the paragraph end \
+                       where they end here; where it is to be a line of its own, end it with a backslash (\\) too";
 
 /// What is said of a backslash behind which no line of its paragraph follows.
 const ENDS_NOTHING: &str = "the backslash at the end is printed, for it ends a line only where another line of the \

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
-use crate::brief::yaml::{Node, Unreadable, is_too_deep, parse};
+use crate::brief::yaml::{Node, Unreadable, parse, too_deep};
 
 /// What was read of each group, by the group's text: the briefs of a house have their panel and their type in common.
 /// A document is read as [`parse`] reads it, whatever is known.
@@ -66,7 +66,7 @@ fn groups(text: &str) -> Option<Vec<&str>> {
     // Names for repeated parts reach from group to group, brackets are counted through the whole text, and a line is
     // ended by more than a line feed.
     let parts_otherwise = ['&', '*', '\r', '\u{85}', '\u{2028}', '\u{2029}'];
-    if text.len() > LONGEST || text.contains(parts_otherwise) || is_too_deep(text) {
+    if text.len() > LONGEST || text.contains(parts_otherwise) || too_deep(text).is_some() {
         return None;
     }
     let (mut starts, mut at) = (Vec::new(), 0);

@@ -31,8 +31,8 @@ pub(super) struct LevelJson {
     /// Published measures by name; null where one has no value for this text, and left out where it is of another
     /// language.
     scores: BTreeMap<&'static str, Option<f64>>,
-    /// The words of verse that no measure counted, since a sentence of it runs on over the end of a line; left out where
-    /// there is none.
+    /// The words of verse that no measure counted, since a sentence of it runs on over the end of a line; left out
+    /// where there is none.
     #[serde(skip_serializing_if = "Option::is_none")]
     verse_words: Option<usize>,
     /// The published measures with what is known of each. `measure` leaves out these and all below without `--counted`.

@@ -99,7 +99,7 @@ fn a_picture_that_another_program_writes_is_told_and_then_shown() {
     let light = picture(600, 240);
     fs::write(&art, &light[..light.len() / 2]).expect("half a picture");
     says(&desk, "The picture before it is shown.");
-    desk.shows("the art as it was");
+    desk.shows("art as it was");
     desk.shows(" lost");
     fs::write(&art, &light).expect("a picture");
     says(&desk, "Another program has written art/back.jpg");

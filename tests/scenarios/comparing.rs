@@ -166,7 +166,7 @@ fn a_list_of_books_has_what_fails_first() {
     for arguments in [vec!["measure", "list"], vec!["measure", "list", "--list"]] {
         let list = book.run(arguments);
         let lines: Vec<&str> = list.answers(2).printed.lines().collect();
-        assert!(lines[1].starts_with("unread          list/c/first.md"), "{}", list.printed);
+        assert!(lines[1].starts_with("unread   c      list/c/first.md"), "{}", list.printed);
         assert!(lines[2].starts_with("         - list/c/brief.yaml:1:8: "), "{}", list.printed);
         assert!(lines.contains(&"         - words: 61; the brief has 1 to 60"), "{}", list.printed);
         let within = lines.iter().position(|line| line.starts_with("within "));

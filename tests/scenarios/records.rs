@@ -207,7 +207,7 @@ fn the_records_of_a_feed_are_a_list_by_their_names() {
         "season.xml, gull-5 - ",
         "outside season.xml, gull-2 ",
         "within season.xml, gull-1 ",
-        "5 drafts of 1 book: 3 could not be read, 1 is outside a limit and 1 is within every limit.",
+        "5 drafts of 5 books: 3 could not be read, 1 is outside a limit and 1 is within every limit.",
     ]
     .map(|words| page.find(words).unwrap_or_else(|| panic!("{words:?} is not in {page}")))
     .into();

@@ -75,11 +75,13 @@ class Desk:
         os.write(self.master, keys.encode())
 
     def take(self, keys):
-        """Sends keys and waits until the desk has read them: it draws what they make."""
-        before = len(self.output)
+        """Sends keys and waits until the desk has read them: what they make is drawn, and nothing more is."""
+        drawn = len(self.output)
         self.keys(keys)
-        waits_for("the desk to draw what is typed", lambda: len(self.output) > before)
-        time.sleep(TAKEN)
+        waits_for("the desk to draw what is typed", lambda: len(self.output) > drawn)
+        while len(self.output) > drawn:
+            drawn = len(self.output)
+            time.sleep(TAKEN)
 
     def kill(self):
         self.process.send_signal(signal.SIGKILL)
