@@ -338,7 +338,8 @@ fn what_is_typed_to_mend_a_brief_is_kept() {
     press(&mut state, KeyCode::F(10));
     assert!(!state.is_at_risk());
     typed(&mut state, "xy");
-    let text = Some("book:\nxy  titel: Gull\n".to_owned());
+    let typed_text = "book:\nxy  titel: Gull\n".to_owned();
+    let text = Some(typed_text.clone());
     assert!(state.is_at_risk());
     assert_eq!(update(&mut state, Event::Pause), [Effect::AutosaveMended { text: text.clone() }]);
     done(&mut state, Outcome::MendedAutosaved { text: text.clone() });
@@ -361,8 +362,8 @@ fn what_is_typed_to_mend_a_brief_is_kept() {
     press(&mut state, KeyCode::Esc);
     assert!(control(&mut state, 'q').is_empty() && matches!(state.mode, Mode::Leaving), "{:?}", state.mode);
     let asked = press(&mut state, KeyCode::Char('s'));
-    let text = text.unwrap_or_default();
-    assert_eq!(asked, [Effect::MendBrief { read: broken.to_owned(), text }, Effect::Leave]);
+    let written = Effect::MendBrief { read: broken.to_owned(), text: typed_text };
+    assert_eq!(asked, [written, Effect::Leave]);
 }
 
 /// As long as the brief cannot be read, the desk says so.

@@ -172,7 +172,7 @@ impl Art {
         let file = if value.is_map() {
             value.fields(&["file"])?.required("file", "such as file: art/bubble.png")?
         } else {
-            value.clone()
+            *value
         };
         Ok(Self { picture: picture(&file)?, placed: ArtExtent::Trim, kind: ArtKind::Scene })
     }

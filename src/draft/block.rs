@@ -132,7 +132,7 @@ impl Block {
     pub fn may_lose(&self, stretch: &Range<usize>) -> bool {
         let gone = &self.text[stretch.clone()];
         let is_given = matches!(self.kind, BlockKind::Quote | BlockKind::Credit);
-        !gone.contains('\n') && !(is_given && gone.contains(char::is_alphanumeric))
+        !(gone.contains('\n') || is_given && gone.contains(char::is_alphanumeric))
     }
 
     /// The block with a stretch of its text gone. What is left still points back into the file.

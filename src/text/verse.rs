@@ -117,7 +117,7 @@ mod tests {
             assert_eq!(found.as_deref(), left, "{copy}");
             if let Some(prose) = &prose {
                 let ends = prose.blurb.paragraphs.iter().map(|paragraph| paragraph.words.end);
-                assert_eq!(ends.last().unwrap_or_default(), prose.blurb.words.len(), "{copy}");
+                assert_eq!(ends.max().unwrap_or_default(), prose.blurb.words.len(), "{copy}");
             }
         }
     }
