@@ -175,7 +175,7 @@ const MOST_NODES: usize = 50_000;
 /// How deep brackets may stand within each other: far deeper than any brief needs, and the parser's own limit.
 const DEEPEST: usize = 128;
 
-/// The place of the first bracket that opens inside [`DEEPEST`] open ones. The parser would refuse the text too, but
+/// The place of the first bracket that opens inside 128 open ones. The parser would refuse the text too, but
 /// only after a time that grows with the square of the number of brackets.
 pub fn too_deep(text: &str) -> Option<(usize, usize)> {
     let mut depth = 0_usize;
