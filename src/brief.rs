@@ -159,7 +159,7 @@ impl Brief {
     ///
     /// # Errors
     ///
-    /// Those of [`Brief::read`].
+    /// Any error of [`Brief::read`].
     pub fn read_parsed(parsed: Result<Node, Unreadable>, text: &str, folder: &Path) -> Result<Self, Fault> {
         let tree = parsed.map_err(|unreadable| nodes::unread(unreadable, "a brief"))?;
         let brief = read_root(NodeAt::top(&tree), folder).map_err(|refusal| refusal.in_text(text))?;

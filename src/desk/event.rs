@@ -363,7 +363,7 @@ pub enum Outcome {
     BriefRecovered {
         /// The text of the brief's file.
         here: String,
-        /// That text with the changes.
+        /// The text read, with the changes.
         kept: String,
     },
     /// The brief cannot be read as it is on the disk.

@@ -66,7 +66,7 @@ pub enum LeftUnsaved {
     Brief {
         /// The text of the brief's file.
         here: String,
-        /// That text with the changes.
+        /// The text read, with the changes.
         kept: String,
     },
 }

@@ -21,7 +21,7 @@ pub enum Colours {
 pub enum Letters {
     /// Rules, dots and marks from Unicode.
     Unicode,
-    /// Those of Unicode that the fonts of Windows' console have; ASCII in the place of the others.
+    /// Signs of Unicode that the fonts of Windows' console have; ASCII in the place of the others.
     Console,
     /// Letters and signs of ASCII alone.
     Ascii,

@@ -70,7 +70,7 @@ const LONGEST_WORD: usize = 64;
 /// How the glyphs of a text were found among the known words.
 enum Found<'a> {
     All,
-    /// These words are not known yet.
+    /// Words that are not known yet.
     Without(HashSet<&'a str>),
     /// The text holds a word that cannot be shaped alone.
     NotApart,
