@@ -12,6 +12,7 @@ mod markup;
 mod languages;
 mod copy_texts;
 pub mod onix;
+pub mod texts_alone;
 
 pub use lines::{InputLine, LONGEST_LINE, next_line};
 pub use xml::FeedFault;

@@ -79,4 +79,9 @@ impl HandedForm {
         }
         kinds
     }
+
+    /// Whether blocks of some copy that stand apart are one text in this form.
+    pub fn gathers(self, copy: &HandedCopy) -> bool {
+        matches!(self, Self::Record { .. }) && record::gathers(copy)
+    }
 }

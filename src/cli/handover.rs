@@ -147,6 +147,12 @@ fn told(args: &HandoverArgs, copy: &HandedCopy, form: HandedForm, is_within: boo
     for kind in form.left_out(copy) {
         told.push_str(&format!("Left out: the {}, for which an ONIX record has no text.\n", kind.name()));
     }
+    if form.gathers(copy) {
+        told.push_str(
+            "An ONIX record has one text of each kind, so blocks of a kind that stand apart in the draft are together \
+             there.\n",
+        );
+    }
     if !copy.draft.has_copy() {
         told.push_str("There is no copy in it but a headline.\n");
     }

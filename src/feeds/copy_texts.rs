@@ -22,22 +22,79 @@ const FOR_READERS: [&str; 2] = ["00", "03"];
 pub(super) fn draft(collateral: &XmlElement, language: Option<&str>, base: &BaseBrief) -> Option<String> {
     let texts = Texts { collateral, language };
     let blurb = BLURBS.iter().map(|code| texts.first(code)).find(|paragraphs| !paragraphs.is_empty())?;
-    let mut blocks = Vec::new();
-    let headline = texts.first(HEADLINE).join(" ").replace("\\\n", " ");
-    if !headline.is_empty() {
-        blocks.push(format!("# {headline}"));
-    }
-    blocks.extend(blurb);
+    let mut page = DraftPage::new();
+    page.add(BlockKind::Headline, texts.first(HEADLINE).join(" ").replace(FORCED_END, " "));
+    blurb.into_iter().for_each(|paragraph| page.add(BlockKind::Blurb, paragraph));
     for quote in collateral.all("TextContent").filter(|text| QUOTES.contains(&text.value("TextType").as_str())) {
-        blocks.extend(texts.quote(quote));
+        page.blocks.extend(texts.quote(quote));
     }
-    let carries_note = base.has_text(|text| BlockKind::named(text) == Some(BlockKind::NoteOnTheAuthor));
-    let note = if carries_note { texts.first(NOTE) } else { Vec::new() };
-    if !note.is_empty() {
-        blocks.push(format!("## {}", BlockKind::NoteOnTheAuthor.name()));
-        blocks.extend(note);
+    if base.has_text(|text| BlockKind::named(text) == Some(BlockKind::NoteOnTheAuthor)) {
+        texts.first(NOTE).into_iter().for_each(|paragraph| page.add(BlockKind::NoteOnTheAuthor, paragraph));
     }
-    Some(blocks.join("\n\n") + "\n")
+    Some(page.written())
+}
+
+/// The draft of texts that are all of the copy, in their own order, and how many texts are of no kind that is copy.
+pub(super) fn whole_draft(collateral: &XmlElement) -> (String, usize) {
+    let texts = Texts { collateral, language: None };
+    let blurb = BLURBS.into_iter().find(|code| !texts.first(code).is_empty());
+    let (mut page, mut others) = (DraftPage::new(), 0);
+    for content in collateral.all("TextContent") {
+        let code = content.value("TextType");
+        let kind = match code.as_str() {
+            code if QUOTES.contains(&code) => {
+                page.blocks.extend(texts.quote(content));
+                continue;
+            }
+            HEADLINE => BlockKind::Headline,
+            NOTE => BlockKind::NoteOnTheAuthor,
+            code if Some(code) == blurb => BlockKind::Blurb,
+            // The blurb once more, shorter or longer.
+            code if BLURBS.contains(&code) => continue,
+            _ => {
+                others += 1;
+                continue;
+            }
+        };
+        texts.paragraphs(content).into_iter().for_each(|paragraph| page.add(kind, paragraph));
+    }
+    (page.written(), others)
+}
+
+/// How Markdown has a forced end of a line.
+const FORCED_END: &str = "\\\n";
+
+/// The draft as far as it is written.
+struct DraftPage {
+    blocks: Vec<String>,
+    /// The kind of block that paragraphs are at present.
+    named: BlockKind,
+}
+
+impl DraftPage {
+    fn new() -> Self {
+        Self { blocks: Vec::new(), named: BlockKind::Blurb }
+    }
+
+    fn add(&mut self, kind: BlockKind, paragraph: String) {
+        if paragraph.is_empty() {
+            return;
+        }
+        // Above all else a headline needs no name; its one line has the sign that web pages have for a forced end.
+        if kind == BlockKind::Headline && self.blocks.is_empty() {
+            self.blocks.push(format!("# {}", paragraph.replace(FORCED_END, "<br>")));
+            return;
+        }
+        if self.named != kind {
+            self.blocks.push(format!("## {}", kind.heading()));
+            self.named = kind;
+        }
+        self.blocks.push(paragraph);
+    }
+
+    fn written(self) -> String {
+        self.blocks.join("\n\n") + "\n"
+    }
 }
 
 /// The texts of a record in the language of the book.

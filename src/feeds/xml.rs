@@ -79,6 +79,19 @@ impl XmlElement {
     }
 }
 
+/// Whether a text begins as the texts of a record that stand alone.
+pub(super) fn begins_with_texts(beginning: &[u8]) -> bool {
+    let mut reader = Reader::from_reader(beginning);
+    loop {
+        match reader.read_event() {
+            Ok(Event::Start(tag)) => return reference_name(tag.local_name().into_inner()) == "CollateralDetail",
+            Ok(Event::Decl(_) | Event::Comment(_) | Event::PI(_) | Event::DocType(_)) => {}
+            Ok(Event::Text(text)) if text.xml10_content().trim().is_empty() => {}
+            _ => return false,
+        }
+    }
+}
+
 /// The records of a feed, as they are read.
 pub(super) struct XmlRecords<R> {
     reader: Reader<MeteredInput<R>>,
@@ -91,12 +104,20 @@ pub(super) struct XmlRecords<R> {
     tags: usize,
     /// Whether the feed's first tag was met.
     has_begun: bool,
+    /// Whether the texts of one record are all that there is.
+    are_texts_alone: bool,
 }
 
 impl<R: BufRead> XmlRecords<R> {
     pub(super) fn new(input: R) -> Self {
         let reader = Reader::from_reader(MeteredInput { input, lines: 0, left: LONGEST_RECORD });
-        Self { reader, buffer: Vec::new(), around: 0, open: Vec::new(), tags: 0, has_begun: false }
+        let (buffer, open) = (Vec::new(), Vec::new());
+        Self { reader, buffer, around: 0, open, tags: 0, has_begun: false, are_texts_alone: false }
+    }
+
+    /// The texts of one record, which stand alone in an input.
+    pub(super) fn texts_alone(input: R) -> Self {
+        Self { are_texts_alone: true, ..Self::new(input) }
     }
 
     /// The next record; none at the end of the feed.
@@ -105,7 +126,7 @@ impl<R: BufRead> XmlRecords<R> {
             let reference = self.open.first().map(|record| record.value("RecordReference")).unwrap_or_default();
             let record = match shortened(&reference) {
                 name if name.is_empty() => name,
-                name => format!(" in the record {name}"),
+                name => format!(", in the record {name}"),
             };
             FeedFault { line: self.reader.get_ref().lines + 1, problem: format!("{problem}{record}") }
         })
@@ -119,7 +140,7 @@ impl<R: BufRead> XmlRecords<R> {
             let found = match event {
                 Err(error) => Err(self.told(&error)),
                 Ok(Event::Eof) if !self.has_begun => Err(NO_TAG.to_owned()),
-                Ok(Event::Eof) if self.around > 0 => Err(BROKEN_OFF.to_owned()),
+                Ok(Event::Eof) if self.around + self.open.len() > 0 => Err(BROKEN_OFF.to_owned()),
                 Ok(Event::Eof) => return Ok(None),
                 Ok(event) => self.take(event),
             };
@@ -161,17 +182,17 @@ impl<R: BufRead> XmlRecords<R> {
         if self.around + self.open.len() >= DEEPEST {
             return Err(format!("its tags stand more than {DEEPEST} deep within each other"));
         }
-        if self.around == 0 {
+        if self.around == 0 && !self.are_texts_alone {
             check_root(&name, attribute_of(tag, "release"))?;
-            self.has_begun = true;
         }
-        if self.open.is_empty() && (self.around != 1 || name != "Product") {
+        self.has_begun = true;
+        if self.open.is_empty() && !self.are_texts_alone && (self.around != 1 || name != "Product") {
             self.around += 1;
             return Ok(());
         }
         self.tags += 1;
         if self.tags > MOST_TAGS {
-            return Err(format!("there are more than {MOST_TAGS} tags, which no record needs,"));
+            return Err(format!("there are more than {MOST_TAGS} tags, which no record needs"));
         }
         let attributes = ["textformat", "language"].into_iter();
         let attributes = attributes.filter_map(|name| Some((name.to_owned(), attribute_of(tag, name)?))).collect();
@@ -202,7 +223,7 @@ impl<R: BufRead> XmlRecords<R> {
     fn told(&self, error: &XmlError) -> String {
         match error {
             XmlError::Io(_) if self.reader.get_ref().left == 0 => {
-                format!("there are more than {LONGEST_RECORD} bytes, which no record needs,")
+                format!("there are more than {LONGEST_RECORD} bytes, which no record needs")
             }
             XmlError::Io(error) => error.to_string(),
             XmlError::Encoding(_) => NO_UTF_8.to_owned(),
@@ -216,7 +237,7 @@ impl<R: BufRead> XmlRecords<R> {
 }
 
 const NO_TAG: &str = "it is no feed, since there is no tag in it";
-const BROKEN_OFF: &str = "the feed breaks off here; have it sent again, whole,";
+const BROKEN_OFF: &str = "it breaks off here; have it sent again, whole";
 const DECLARES: &str = "its document type declares something of its own, which no feed needs and is not read";
 const NO_UTF_8: &str = "it is not saved as UTF-8; have it sent in that encoding";
 

@@ -3,10 +3,14 @@
 use std::io::{self, Read};
 use std::path::Path;
 
+use super::error::FilePlace;
 use super::feeds::is_feed;
 use super::kind;
 use super::{Error, LARGEST_DRAFT, drafts_in, guard, has_brief, read_up_to, text_of, too_large, without_drafts};
 use crate::documents::{self, DocumentFault};
+use crate::feeds::FeedFault;
+use crate::feeds::texts_alone::{are_texts_alone, read_texts_alone};
+use crate::units::nouns::{agrees, counted};
 
 /// A draft as it was read.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -109,7 +113,23 @@ pub(super) fn draft_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<ReadDr
         let remedy = "save its words as .docx, .odt or .txt, and try that";
         return Err(Error::cannot(format!("read {what}"), path, problem).with_remedy(remedy));
     }
+    if are_texts_alone(text.as_bytes()) {
+        let texts = read_texts_alone(&text).map_err(|FeedFault { line, problem }| {
+            Error::cannot(format!("read {what}"), path, problem).at(FilePlace::line(path, line))
+        })?;
+        return Ok(ReadDraft { text: texts.draft, document: Some(told_of_texts(texts.left_out)) });
+    }
     Ok(ReadDraft { text, document: None })
+}
+
+/// What there is to tell of the texts of an ONIX record.
+fn told_of_texts(left_out: usize) -> Vec<String> {
+    let mut told = vec!["the texts of an ONIX record are read as one draft".to_owned()];
+    if left_out > 0 {
+        let were = agrees(left_out, "was", "were");
+        told.push(format!("{} of other types {were} left out", counted(left_out, "text")));
+    }
+    told
 }
 
 /// Whether a file's name is that of a document.

@@ -1,6 +1,6 @@
 //! Feeds and the briefs of their records: opened here and read piece by piece.
 
-use std::io::{self, BufRead};
+use std::io::{self, BufRead, Read};
 use std::path::Path;
 
 use super::error::FilePlace;
@@ -9,6 +9,7 @@ use crate::brief::yaml::{Node, YamlStep};
 use crate::brief::{BaseBrief, BaseFault, Brief};
 use crate::feeds::FeedFault;
 use crate::feeds::onix::{Feed, OnixRecord};
+use crate::feeds::texts_alone::{TELLING, are_texts_alone};
 
 const FEED_ENDINGS: [&str; 2] = ["xml", "onix"];
 
@@ -21,9 +22,17 @@ pub fn open(path: &Path, what: &str) -> Result<impl BufRead + Send + use<>, Erro
     Ok(io::BufReader::with_capacity(PIECE, file))
 }
 
-/// Whether a file's name is that of a feed.
+/// Whether a file's name is that of a feed, and what is in it is not the copy of one book.
 pub fn is_feed(path: &Path) -> bool {
-    path.extension().is_some_and(|ending| FEED_ENDINGS.iter().any(|known| ending.eq_ignore_ascii_case(known)))
+    let is_named = |known: &&str| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(known));
+    FEED_ENDINGS.iter().any(|known| is_named(&known)) && !holds_texts_alone(path)
+}
+
+/// Whether a file holds the texts of one record; what cannot be read is told when it is read whole.
+fn holds_texts_alone(path: &Path) -> bool {
+    let mut beginning = Vec::new();
+    let read = plain::open(path).and_then(|file| file.take(TELLING).read_to_end(&mut beginning));
+    read.is_ok() && are_texts_alone(&beginning)
 }
 
 /// Opens a feed. Its records are read as they are taken; where it cannot be read any further, an error is the last.

@@ -7,7 +7,8 @@ use std::path::{Path, PathBuf};
 
 use blurbwright::brief::Brief;
 use blurbwright::documents;
-use blurbwright::draft::{BlockKind, Draft};
+use blurbwright::draft::{Block, BlockKind, Draft, Emphasis};
+use blurbwright::feeds::texts_alone::{are_texts_alone, read_texts_alone};
 use blurbwright::handover::{HandedCopy, HandedForm, short_description};
 use blurbwright::proof::pdf;
 use blurbwright::report::{self, Drawing};
@@ -62,6 +63,79 @@ fn a_document_comes_back_as_the_same_draft() {
         let again = HandedForm::Document.written(&HandedCopy::of(&back.markdown, &brief()));
         assert_eq!(documents::read(&again).expect("again").markdown, back.markdown, "{}", path.display());
     }
+}
+
+/// The words of a block with their emphasis. Blanks in a row are one, as they are in XHTML.
+fn in_runs(block: &Block) -> Vec<(String, Emphasis)> {
+    let bare = |text: &str| text.split(' ').filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ");
+    block.runs().iter().map(|(range, emphasis)| (bare(&block.text()[range.clone()]), *emphasis)).collect()
+}
+
+/// The same round through the texts of a record: what they have no room for was told, and all else comes back.
+#[test]
+fn the_texts_of_a_record_come_back_as_the_same_draft() {
+    let form = HandedForm::Record { short: false };
+    for (path, source) in drafts() {
+        let copy = copy(&source);
+        let back = read_texts_alone(&written(form, &copy)).expect("our own texts can be read");
+        let left_out = form.left_out(&copy);
+        let mut wanted: Vec<&Block> =
+            copy.draft.blocks.iter().filter(|block| !left_out.contains(&block.kind)).collect();
+        if form.gathers(&copy) {
+            // In this tree only blurbs and headlines stand apart, above and below quotes.
+            let given = |block: &&&Block| matches!(block.kind, BlockKind::Quote | BlockKind::Credit);
+            let first = |block: &&Block| copy.draft.blocks.iter().position(|known| known.kind == block.kind);
+            let quotes: Vec<&Block> = wanted.iter().filter(given).copied().collect();
+            let at = wanted.iter().position(|block| given(&block));
+            wanted.retain(|block| !given(&block));
+            wanted.sort_by_key(first);
+            let before = at.map_or(0, |at| wanted.iter().filter(|block| first(block) < Some(at)).count());
+            wanted.splice(before..before, quotes);
+        }
+        let draft = Draft::read(&back.draft);
+        assert_eq!((draft.blocks.len(), back.left_out), (wanted.len(), 0), "{}:\n{}", path.display(), back.draft);
+        for (block, wanted) in draft.blocks.iter().zip(wanted) {
+            assert_eq!((block.kind, in_runs(block)), (wanted.kind, in_runs(wanted)), "{}", path.display());
+        }
+        assert!(draft.notes.is_empty(), "{}: {:?}", path.display(), draft.notes);
+        let again = written(form, &HandedCopy::of(&back.draft, &brief()));
+        assert_eq!(read_texts_alone(&again).expect("again").draft, back.draft, "{}", path.display());
+    }
+}
+
+/// Whatever the order of the blocks, and however a headline is broken.
+#[test]
+fn the_texts_of_a_record_keep_their_order() {
+    let form = HandedForm::Record { short: true };
+    let source = "> \u{201c}First.\u{201d}\n> \u{2014} Ida Voss\n\n# The Lamp\n\n# Number 9 #\\#\n\n\
+                  ## Note on the author\n\nShe *rows*.\n\n## Blurb\n\nThe lamp\\\nis out.\n";
+    let draft = Draft::read(&read_texts_alone(&written(form, &copy(source))).expect("texts").draft);
+    assert!(draft.prints_like(&Draft::read(source)), "{draft:?}");
+    let apart = copy("One.\n\n> Praise.\n\n## Blurb\n\nTwo.\n");
+    assert!(form.gathers(&apart) && !HandedForm::Document.gathers(&apart));
+    let kinds = |draft: &Draft| draft.blocks.iter().map(|block| block.kind).collect::<Vec<_>>();
+    let back = Draft::read(&read_texts_alone(&written(form, &apart)).expect("texts").draft);
+    assert_eq!(kinds(&back), [BlockKind::Blurb, BlockKind::Blurb, BlockKind::Quote]);
+}
+
+#[test]
+fn texts_of_a_record_that_others_wrote_are_read_or_refused() {
+    let texts = |inside: &str| format!("\u{feff}<!-- made -->\n<o:collateraldetail>{inside}</o:collateraldetail>");
+    let one =
+        |code: &str| format!("<o:textcontent><o:x426>{code}</o:x426><o:d104>Words of {code}.</o:d104></o:textcontent>");
+    let all = texts(&["04", "03", "27", "07"].map(one).concat());
+    assert!(are_texts_alone(all.as_bytes()));
+    let read = read_texts_alone(&all).expect("short tags");
+    assert_eq!((read.draft.as_str(), read.left_out), ("Words of 27.\n\n> Words of 07.\n", 1));
+    for text in
+        ["", "The lamp.", "<ONIXMessage release=\"3.0\"/>", "<p>A</p>", "<CollateralDetail", "# <CollateralDetail>"]
+    {
+        assert!(!are_texts_alone(text.as_bytes()), "{text}");
+    }
+    let broken = read_texts_alone("<CollateralDetail>\n<TextContent>").expect_err("it breaks off");
+    assert!(broken.line == 2 && broken.problem.contains("breaks off"), "{broken:?}");
+    let other = read_texts_alone("<CollateralDetail>&nosuch;</CollateralDetail>").expect_err("no such character");
+    assert!(other.problem.contains("&nosuch;"), "{other:?}");
 }
 
 const WHOLE: &str = "# The *Lamp*\n\nOona's lamp -- \"dark\" & cold.\\\nA **new** line.\n\n\

@@ -50,6 +50,31 @@ fn a_document_comes_in_by_standard_input_and_text_in_utf_16_too() {
     book.run(["measure", "first.txt"]).answers(0).prints("2 sentences in 1 paragraph").complains("saved as UTF-16");
 }
 
+/// A designer's round through an ONIX record: the texts that were handed over are a draft of the same book, for every
+/// command, and no feed.
+#[test]
+fn the_texts_of_a_record_that_were_handed_over_come_back_as_a_draft() {
+    let book = Book::sample();
+    let done = |arguments: &[&str]| book.command(arguments).output().map(|output| output.status.code());
+    assert_eq!(done(&["handover", "first.md", "-o", "copy.xml"]).ok(), Some(Some(0)));
+    let told = "copy.xml: the texts of an ONIX record are read as one draft; lines are counted as in the draft that \
+                the desk saves of it\n";
+    for command in [&["measure"][..], &["fit"], &["level"], &["terms"], &["tighten"], &["words"]] {
+        let outcome = book.run(command.iter().chain(&["copy.xml"]));
+        assert_eq!(outcome.complained, told, "{command:?}");
+        outcome.answers(0);
+    }
+    assert_eq!(done(&["handover", "copy.xml", "-o", "again.xml"]).ok(), Some(Some(0)));
+    let [first, again] = ["copy.xml", "again.xml"].map(|name| fs::read_to_string(book.path(name)).ok());
+    assert!(first.is_some() && first == again, "{first:?}\n{again:?}");
+    // A feed beside it is still one, and so is one that is named so and cannot be read.
+    let book = book.file("feed.xml", "<ONIXMessage/>");
+    book.run(["measure", "feed.xml"]).answers(2).complains("read the feed feed.xml");
+    book.file("cut.xml", "<CollateralDetail>\n<TextContent>")
+        .run(["fit", "cut.xml"])
+        .refuses("cannot read the draft cut.xml, line 2: it breaks off here; have it sent again, whole");
+}
+
 /// Nothing is written into a document, whatever is brought back in its place.
 #[test]
 fn a_kept_copy_of_a_document_does_not_come_back_in_its_place() {
