@@ -6,6 +6,7 @@ pub mod shapes;
 pub mod sheet;
 pub mod sheet_art;
 mod packed_art;
+mod pixel_path;
 mod pdf_path;
 mod pdf_art;
 mod rule;

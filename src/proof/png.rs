@@ -2,13 +2,11 @@
 
 use std::ops::Range;
 
-use tiny_skia::{
-    Color, ColorU8, FillRule, FilterQuality, Paint, Path, PathBuilder, Pattern, Pixmap, SpreadMode, StrokeDash,
-    Transform,
-};
+use tiny_skia::{Color, ColorU8, FillRule, FilterQuality, Paint, Path, Pattern, Pixmap, SpreadMode, Transform};
 
+use super::pixel_path::{PixelPlace, drawn, filled};
 use super::seal;
-use super::shapes::{letters, points};
+use super::shapes::letters;
 use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
 use super::sheet_art::SheetArt;
 use crate::artwork::picture::PixelRect;
@@ -27,7 +25,6 @@ const MOST_PIXELS: u64 = 216_000_000;
 const END_CHUNK: usize = 12;
 
 const INCHES_IN_METRE: f64 = 1.0 / 0.0254;
-const POINTS_IN_INCH: f32 = 72.0;
 
 /// The width and height, in pixels, of the sheets side by side at a resolution in pixels per inch.
 pub fn size(sheets: &[Sheet<'_>], resolution: u32) -> (u32, u32) {
@@ -45,9 +42,8 @@ pub fn written(sheets: &[Sheet<'_>], resolution: u32) -> Option<Vec<u8>> {
     }
     let mut pixels = Pixmap::new(width, height)?;
     pixels.fill(Color::WHITE);
-    let scale = resolution as f32 / POINTS_IN_INCH;
     for (sheet, left) in sheets.iter().zip(side_by_side(sheets).1) {
-        put_all(&mut pixels, sheet, Transform::from_scale(scale, scale).pre_translate(points(left), 0.0));
+        put_all(&mut pixels, sheet, PixelPlace::at(resolution, left));
     }
     encoded(&pixels, resolution).ok()
 }
@@ -55,17 +51,15 @@ pub fn written(sheets: &[Sheet<'_>], resolution: u32) -> Option<Vec<u8>> {
 /// A part of a sheet on white paper, stretched to a number of pixels across and down.
 pub fn raster(sheet: &Sheet<'_>, part: &Rect, (width, height): (usize, usize)) -> Raster {
     let blank = Raster { width, height, pixels: vec![[u8::MAX; 3]; width * height] };
-    let (wide, high) = (points(part.width), points(part.height));
-    let size = (u32::try_from(width), u32::try_from(height));
-    let (Ok(across), Ok(down), true) = (size.0, size.1, wide > 0.0 && high > 0.0) else { return blank };
+    let is_seen = part.width > Length::ZERO && part.height > Length::ZERO;
+    let (Ok(across), Ok(down), true) = (u32::try_from(width), u32::try_from(height), is_seen) else { return blank };
     let Some(mut pixels) = Pixmap::new(across, down) else { return blank };
     pixels.fill(Color::WHITE);
-    let scale = Transform::from_scale(width as f32 / wide, height as f32 / high);
-    put_all(&mut pixels, sheet, scale.pre_translate(-points(part.x), -points(part.y)));
+    put_all(&mut pixels, sheet, PixelPlace::of_part(part, (width, height)));
     Raster { pixels: colours(&pixels).collect(), ..blank }
 }
 
-fn put_all(pixels: &mut Pixmap, sheet: &Sheet<'_>, place: Transform) {
+fn put_all(pixels: &mut Pixmap, sheet: &Sheet<'_>, place: PixelPlace) {
     for mark in &sheet.marks {
         put(pixels, mark, sheet, place);
     }
@@ -76,33 +70,31 @@ fn colours(pixels: &Pixmap) -> impl Iterator<Item = [u8; 3]> {
     pixels.data().chunks_exact(4).map(|pixel| [pixel[0], pixel[1], pixel[2]])
 }
 
-fn put(pixels: &mut Pixmap, mark: &SheetMark, sheet: &Sheet<'_>, place: Transform) {
+fn put(pixels: &mut Pixmap, mark: &SheetMark, sheet: &Sheet<'_>, place: PixelPlace) {
     match mark {
         SheetMark::Tint(shape, ink) => fill(pixels, shape, (*ink, 1.0), place),
         SheetMark::Veil(shape, ink, opacity) => fill(pixels, shape, (*ink, *opacity), place),
         SheetMark::Glyphs(run, ink) => fill(pixels, &letters(run, sheet.faces), (*ink, 1.0), place),
         SheetMark::Art(art) => put_art(pixels, art, place),
-        SheetMark::Drawn(shape, stroke) => {
-            let dash = stroke.dash.and_then(|dash| StrokeDash::new(vec![points(dash); 2], 0.0));
-            let pen = tiny_skia::Stroke { width: points(stroke.width), dash, ..tiny_skia::Stroke::default() };
-            if let Some(path) = path(shape) {
-                pixels.stroke_path(&path, &paint(stroke.ink, 1.0), &pen, place, None);
-            }
-        }
+        SheetMark::Drawn(shape, stroke) => put_path(pixels, drawn(shape, stroke, place), (stroke.ink, 1.0)),
     }
 }
 
-fn fill(pixels: &mut Pixmap, shape: &[PathStep], (ink, opacity): (Ink, f64), place: Transform) {
-    if let Some(path) = path(shape) {
-        pixels.fill_path(&path, &paint(ink, opacity), FillRule::Winding, place, None);
+fn fill(pixels: &mut Pixmap, shape: &[PathStep], ink: (Ink, f64), place: PixelPlace) {
+    put_path(pixels, filled(shape, place), ink);
+}
+
+fn put_path(pixels: &mut Pixmap, path: Option<Path>, (ink, opacity): (Ink, f64)) {
+    if let Some(path) = path {
+        pixels.fill_path(&path, &paint(ink, opacity), FillRule::Winding, Transform::identity(), None);
     }
 }
 
-/// Puts those pixels of a picture that lie on the canvas; `place` only scales and moves.
-fn put_art(pixels: &mut Pixmap, art: &SheetArt, place: Transform) {
-    let across = |x: Length| points(x) * place.sx + place.tx;
-    let down = |y: Length| points(y) * place.sy + place.ty;
-    let edges = [across(art.rect.x), down(art.rect.y), across(art.rect.right()), down(art.rect.foot())].map(f64::from);
+/// Puts those pixels of a picture that lie on the canvas.
+fn put_art(pixels: &mut Pixmap, art: &SheetArt, place: PixelPlace) {
+    let corner = |x: Length, y: Length| place.pixel([x.to_pt(), y.to_pt()]);
+    let ([left, top], [right, foot]) = (corner(art.rect.x, art.rect.y), corner(art.rect.right(), art.rect.foot()));
+    let edges = [left, top, right, foot];
     let seen = |from: f64, to: f64, canvas: u32| {
         let end = |place: f64| place.round().clamp(0.0, f64::from(canvas)) as usize;
         end(from)..end(to)
@@ -138,11 +130,10 @@ fn put_formed(
     pixels: &mut Pixmap,
     form: &[PathStep],
     (shown, columns, rows): (&[[u8; 3]], Range<usize>, Range<usize>),
-    place: Transform,
+    place: PixelPlace,
 ) {
     let map = u32::try_from(columns.len()).ok().zip(u32::try_from(rows.len()).ok());
-    let (Some(mut map), Some(form)) =
-        (map.and_then(|(width, height)| Pixmap::new(width, height)), path(form).and_then(|path| path.transform(place)))
+    let (Some(mut map), Some(form)) = (map.and_then(|(width, height)| Pixmap::new(width, height)), filled(form, place))
     else {
         return;
     };
@@ -160,20 +151,6 @@ fn paint(ink: Ink, opacity: f64) -> Paint<'static> {
     let mut paint = Paint::default();
     paint.set_color_rgba8(red, green, blue, (opacity * f64::from(u8::MAX)).round() as u8);
     paint
-}
-
-fn path(steps: &[PathStep]) -> Option<Path> {
-    let mut path = PathBuilder::new();
-    for step in steps {
-        match *step {
-            PathStep::Move([x, y]) => path.move_to(x, y),
-            PathStep::Line([x, y]) => path.line_to(x, y),
-            PathStep::Quad([x1, y1], [x, y]) => path.quad_to(x1, y1, x, y),
-            PathStep::Curve([x1, y1], [x2, y2], [x, y]) => path.cubic_to(x1, y1, x2, y2, x, y),
-            PathStep::Close => path.close(),
-        }
-    }
-    path.finish()
 }
 
 /// The bytes of a PNG with a seal before the chunk that ends it.

@@ -8,42 +8,46 @@ use crate::setting::stretch::WidthFactor;
 use crate::units::{Length, Point, Rect};
 
 /// The distance of a control point from its end of a quarter circle, as a part of the radius.
-const QUARTER: f32 = 0.5523;
+const QUARTER: f64 = 0.5523;
+
+/// How many places a point has, across and down, of which paths are made: a tenth of a thousandth of a millimetre lies
+/// between two. A path that is moved by whole ones of them is the same to the last digit, as far as a sheet reaches.
+const PLACES: f64 = 4096.0;
 
 /// A rectangle whose left corners, which are those of the fore-edge, are rounded by a radius.
 pub fn frame(area: &Rect, round: Length) -> Vec<PathStep> {
-    let (left, top, right, foot) = (points(area.x), points(area.y), points(area.right()), points(area.foot()));
+    let [left, top, right, foot] = edges(area);
     if round <= Length::ZERO {
         return vec![
-            PathStep::Move([left, top]),
-            PathStep::Line([right, top]),
-            PathStep::Line([right, foot]),
-            PathStep::Line([left, foot]),
+            PathStep::Move(at([left, top])),
+            PathStep::Line(at([right, top])),
+            PathStep::Line(at([right, foot])),
+            PathStep::Line(at([left, foot])),
             PathStep::Close,
         ];
     }
-    let radius = points(round);
+    let radius = round.to_pt();
     let pull = radius * (1.0 - QUARTER);
     vec![
-        PathStep::Move([left + radius, top]),
-        PathStep::Line([right, top]),
-        PathStep::Line([right, foot]),
-        PathStep::Line([left + radius, foot]),
-        PathStep::Curve([left + pull, foot], [left, foot - pull], [left, foot - radius]),
-        PathStep::Line([left, top + radius]),
-        PathStep::Curve([left, top + pull], [left + pull, top], [left + radius, top]),
+        PathStep::Move(at([left + radius, top])),
+        PathStep::Line(at([right, top])),
+        PathStep::Line(at([right, foot])),
+        PathStep::Line(at([left + radius, foot])),
+        PathStep::Curve(at([left + pull, foot]), at([left, foot - pull]), at([left, foot - radius])),
+        PathStep::Line(at([left, top + radius])),
+        PathStep::Curve(at([left, top + pull]), at([left + pull, top]), at([left + radius, top])),
         PathStep::Close,
     ]
 }
 
 /// The form of a place or keep-out in its rectangle.
 pub fn form(area: &Rect, shape: &Shape) -> Vec<PathStep> {
-    let (width, height) = (points(area.width), points(area.height));
+    let (width, height) = (area.width.to_pt(), area.height.to_pt());
     match shape {
         Shape::Box => frame(area, Length::ZERO),
         Shape::Ellipse => rounded(area, width / 2.0, height / 2.0),
         Shape::Round(radius) => {
-            let radius = points(*radius).min(width / 2.0).min(height / 2.0);
+            let radius = radius.to_pt().min(width / 2.0).min(height / 2.0);
             rounded(area, radius, radius)
         }
         Shape::File(shape) => match &shape.outline {
@@ -56,9 +60,8 @@ pub fn form(area: &Rect, shape: &Shape) -> Vec<PathStep> {
 
 /// Straight edges between points, each as its shares of a rectangle, and back to the first of them.
 fn ring(area: &Rect, corners: &[(f64, f64)]) -> Vec<PathStep> {
-    let (width, height) = (points(area.width), points(area.height));
-    let place =
-        |(across, down): &(f64, f64)| [points(area.x) + *across as f32 * width, points(area.y) + *down as f32 * height];
+    let (width, height) = (area.width.to_pt(), area.height.to_pt());
+    let place = |(across, down): &(f64, f64)| at([area.x.to_pt() + across * width, area.y.to_pt() + down * height]);
     let mut steps: Vec<PathStep> = corners.iter().map(|corner| PathStep::Line(place(corner))).collect();
     if let Some(first) = corners.first() {
         steps[0] = PathStep::Move(place(first));
@@ -68,38 +71,39 @@ fn ring(area: &Rect, corners: &[(f64, f64)]) -> Vec<PathStep> {
 }
 
 /// A rectangle whose four corners are quarters of an ellipse.
-fn rounded(area: &Rect, across: f32, down: f32) -> Vec<PathStep> {
-    let (left, top, right, foot) = (points(area.x), points(area.y), points(area.right()), points(area.foot()));
+fn rounded(area: &Rect, across: f64, down: f64) -> Vec<PathStep> {
+    let [left, top, right, foot] = edges(area);
     let (far, deep) = (across * (1.0 - QUARTER), down * (1.0 - QUARTER));
     vec![
-        PathStep::Move([left + across, top]),
-        PathStep::Line([right - across, top]),
-        PathStep::Curve([right - far, top], [right, top + deep], [right, top + down]),
-        PathStep::Line([right, foot - down]),
-        PathStep::Curve([right, foot - deep], [right - far, foot], [right - across, foot]),
-        PathStep::Line([left + across, foot]),
-        PathStep::Curve([left + far, foot], [left, foot - deep], [left, foot - down]),
-        PathStep::Line([left, top + down]),
-        PathStep::Curve([left, top + deep], [left + far, top], [left + across, top]),
+        PathStep::Move(at([left + across, top])),
+        PathStep::Line(at([right - across, top])),
+        PathStep::Curve(at([right - far, top]), at([right, top + deep]), at([right, top + down])),
+        PathStep::Line(at([right, foot - down])),
+        PathStep::Curve(at([right, foot - deep]), at([right - far, foot]), at([right - across, foot])),
+        PathStep::Line(at([left + across, foot])),
+        PathStep::Curve(at([left + far, foot]), at([left, foot - deep]), at([left, foot - down])),
+        PathStep::Line(at([left, top + down])),
+        PathStep::Curve(at([left, top + deep]), at([left + far, top]), at([left + across, top])),
         PathStep::Close,
     ]
 }
 
 /// A straight line.
 pub fn rule(from: Point, to: Point) -> Vec<PathStep> {
-    vec![PathStep::Move([points(from.x), points(from.y)]), PathStep::Line([points(to.x), points(to.y)])]
+    let [from, to] = [from, to].map(|end| at([end.x.to_pt(), end.y.to_pt()]));
+    vec![PathStep::Move(from), PathStep::Line(to)]
 }
 
 /// The outlines of a run's letters in their positions.
 pub fn letters(run: &GlyphRun, faces: &Faces) -> Vec<PathStep> {
     let family = faces.family(&run.font);
     let face = family.face(run.emphasis);
-    let size = points(run.size);
-    let width = family.stretch().map_or(1.0, WidthFactor::to_f64) as f32 * size;
+    let size = run.size.to_pt();
+    let width = family.stretch().map_or(1.0, WidthFactor::to_f64) * size;
     let mut steps = Vec::new();
     for glyph in &run.glyphs {
-        let (x, y) = (points(glyph.at.x), points(glyph.at.y));
-        let place = |[across, up]: [f32; 2]| [x + across * width, y - up * size];
+        let (x, y) = (glyph.at.x.to_pt(), glyph.at.y.to_pt());
+        let place = |[across, up]: [f32; 2]| at([x + f64::from(across) * width, y - f64::from(up) * size]);
         steps.extend(face.outline(glyph.id).into_iter().flat_map(|outline| outline.steps).map(|step| match step {
             PathStep::Move(to) => PathStep::Move(place(to)),
             PathStep::Line(to) => PathStep::Line(place(to)),
@@ -109,6 +113,16 @@ pub fn letters(run: &GlyphRun, faces: &Faces) -> Vec<PathStep> {
         }));
     }
     steps
+}
+
+/// The left, upper, right and lower edge of a rectangle, in points.
+fn edges(area: &Rect) -> [f64; 4] {
+    [area.x, area.y, area.right(), area.foot()].map(Length::to_pt)
+}
+
+/// The place of a path that is nearest to one in points.
+fn at(place: [f64; 2]) -> [f32; 2] {
+    place.map(|points| ((points * PLACES).round() / PLACES) as f32)
 }
 
 /// A length in points, as precise as drawing needs.
