@@ -24,7 +24,7 @@ pub mod page;
 pub mod leaf;
 mod specimen;
 
-pub use layout::{Proof, panel_alone, sheet};
+pub use layout::{Proof, panel_alone, sheet, sketch};
 pub use specimen::specimen;
 
 /// The name that every file that is written here has for this program, with which its seal begins too.

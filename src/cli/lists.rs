@@ -220,7 +220,7 @@ fn figures(path: &Path, source: &str, setup: &Setup, form: ListForm) -> Result<R
         figures.notes = text::first_notes(&report.notes, source);
         let name = path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
         figures.queries = stet.as_ref().map(|stet| queries_left(draft, brief, faces, (&name, stet)));
-        if form == ListForm::Html { figures.with_panel(&report, brief) } else { figures }
+        if form == ListForm::Html { figures.with_panel(&report, draft, brief, faces) } else { figures }
     })
 }
 

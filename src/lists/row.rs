@@ -2,12 +2,14 @@
 
 use super::small_panel;
 use crate::brief::Brief;
+use crate::draft::Draft;
 use crate::print::compare::shown;
 use crate::print::visible::visible;
 use crate::print::words::told;
 use crate::report::Report;
 use crate::report::comparison::RowValue;
 use crate::report::verdict::{Check, Subject};
+use crate::setting::Faces;
 use crate::units::Length;
 
 /// A draft and what is known of it.
@@ -196,8 +198,8 @@ impl RowFigures {
 
     /// Adds the back panel as a small drawing.
     #[must_use]
-    pub fn with_panel(self, report: &Report, brief: &Brief) -> Self {
-        Self { panel: small_panel::drawn(report, brief), ..self }
+    pub fn with_panel(self, report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
+        Self { panel: small_panel::drawn(report, draft, brief, faces), ..self }
     }
 
     /// The band of grades: `2-5`; `2-5*` by the measure whose bands have a star; `none` where no level is told.

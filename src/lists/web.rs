@@ -21,7 +21,7 @@ pub fn written(rows: &[ListRow]) -> String {
     html.extend(starred.iter().map(|(_, said)| format!("<p class=\"soft\">{}</p>\n", escaped(said))));
     html.push_str(&format!(
         "<p class=\"soft\">What could not be read stands first, then what is outside a limit. The back panels are \
-         drawn 1 : {} with a bar for each line; a red bar is a line that is over or too wide.</p>\n",
+         drawn 1 : {} with a bar for each line; a red bar is a line that is over.</p>\n",
         trimmed(SCALE, 0)
     ));
     let heads: String = HEADS.iter().map(|head| format!("<th scope=\"col\">{head}</th>")).collect();

@@ -38,6 +38,8 @@ const SIDE: f64 = 12.0;
 const HEAD: f64 = 22.0;
 /// The least width between the sides, in millimetres: that of the rule with its words.
 const NARROWEST: f64 = rule::WIDTH;
+/// How many times as wide edges are, and as long their dashes, where the panel is drawn many times smaller.
+const STRONGER: i64 = 3;
 /// The room round a panel that is drawn alone, in points.
 const ALONE: f64 = 10.0;
 /// The distance from the panel to what stands below it, in millimetres.
@@ -89,6 +91,18 @@ pub fn panel_alone<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
     layout.sheet
 }
 
+/// Lays out the panel alone as it is drawn many times smaller, where words cannot be read: none stand in it, each line
+/// of the copy is a bar, and edges are as much stronger as they need to be seen.
+pub fn sketch<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
+    let outer = outer(proof.drawing);
+    let side = Length::pt(ALONE);
+    let origin = Point { x: side - outer.x, y: side - outer.y };
+    let mut layout = ProofLayout { is_sketch: true, ..ProofLayout::new(proof, faces, outer.width + side * 2, origin) };
+    layout.places();
+    layout.sheet.size.height = layout.copy() + side;
+    layout.sheet
+}
+
 fn outer(drawing: &Drawing) -> Rect {
     drawing.rect_of(FramePart::Bleed).or_else(|| drawing.rect_of(FramePart::Face)).unwrap_or_default()
 }
@@ -99,6 +113,8 @@ struct ProofLayout<'a, 'p> {
     proof: &'p Proof<'p>,
     /// The upper left corner of the panel on the sheet.
     origin: Point,
+    /// Whether nothing on it is to be read.
+    is_sketch: bool,
 }
 
 /// Where words stand in a rectangle.
@@ -121,7 +137,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             marks: Vec::new(),
             faces,
         };
-        Self { sheet, proof, origin }
+        Self { sheet, proof, origin, is_sketch: false }
     }
 
     /// Draws the panel's edges and keep-outs. Their labels come later, after the copy, so that a reader of the file
@@ -171,6 +187,8 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             FramePart::KeepOut => stroke(Ink::Grey, 0.4, None),
             FramePart::Quiet => stroke(Ink::Accent, 0.8, None),
         };
+        let stronger = if self.is_sketch { STRONGER } else { 1 };
+        let stroke = Stroke { width: stroke.width * stronger, dash: stroke.dash.map(|dash| dash * stronger), ..stroke };
         let on_art = self.proof.drawing.arts().any(|art| art.placed.rect.overlaps(&frame.rect));
         let filled = match (frame.part, on_art) {
             (FramePart::KeepOut, false) => Some(Ink::Pale),
@@ -276,8 +294,12 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         let drawn: Vec<&Line> = lines.iter().filter(is_drawn).copied().collect();
         for line in &drawn {
             let ink = if line.over { Ink::Accent } else { Ink::of(line.ink) };
-            let runs = line.runs.iter().map(|run| SheetMark::Glyphs(run.clone().moved(self.origin), ink));
-            self.sheet.marks.extend(runs);
+            if self.is_sketch {
+                self.sheet.marks.push(SheetMark::Tint(shapes::frame(&self.bar(line), Length::ZERO), ink));
+            } else {
+                let runs = line.runs.iter().map(|run| SheetMark::Glyphs(run.clone().moved(self.origin), ink));
+                self.sheet.marks.extend(runs);
+            }
             foot = foot.max(self.origin.y + line.rect.foot());
         }
         // Each place has a foot of its own.
@@ -291,7 +313,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             let foot = last.map_or(first.rect.foot(), |line| line.rect.foot());
             self.mark_over(first.place, self.origin.y + first.rect.y, self.origin.y + foot);
         }
-        if drawn.len() < lines.len() {
+        if drawn.len() < lines.len() && !self.is_sketch {
             let more = lines.len() - drawn.len();
             let words = format!("and {} that {} over", counted(more, "more line"), agrees(more, "is", "are"));
             foot += Length::pt(12.0);
@@ -299,6 +321,13 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             self.words_in(&whole, &words, WordsSide::Middle, foot, Ink::Accent);
         }
         foot
+    }
+
+    /// A bar where the small letters of a line stand.
+    fn bar(&self, line: &Line) -> Rect {
+        let height = line.rect.height * 2 / 5;
+        let rect = moved(&line.rect, self.origin);
+        Rect { y: self.origin.y + line.baseline - height, height, ..rect }
     }
 
     /// Draws a rule at the foot of a place, and a bar beside the lines that are over.
@@ -309,6 +338,9 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         self.sheet.marks.push(SheetMark::Drawn(rule, stroke(Ink::Accent, 0.8, None)));
         let bar = Rect { x: left, y: top, width: Length::pt(2.0), height: (foot - top).or_zero() };
         self.sheet.marks.push(SheetMark::Tint(shapes::frame(&bar, Length::ZERO), Ink::Accent));
+        if self.is_sketch {
+            return;
+        }
         let words = self.sheet.lines("over", &PlainType { emphasis: BOLD, ..label() }, Length::mm(SIDE));
         for line in words {
             self.sheet.put(line, Point { x: right + Length::pt(2.0), y: live.foot() + Length::pt(2.0) }, Ink::Accent);

@@ -3,8 +3,8 @@
 use std::ops::Range;
 use std::sync::Arc;
 
-use crate::artwork::ArtFile;
-use crate::artwork::picture::PixelRect;
+use crate::artwork::picture::{ColourModel, Picture, PixelRect};
+use crate::artwork::{ArtFile, KeptGrounds};
 use crate::setting::outline::PathStep;
 use crate::units::Rect;
 
@@ -42,6 +42,15 @@ impl SheetArt {
         let of = |inches: f64, own: f64| (inches * resolution).min(own).round().max(1.0) as usize;
         let Self { source, rect, .. } = self;
         (of(rect.width.to_inches(), source.width), of(rect.height.to_inches(), source.height))
+    }
+
+    /// A picture with no more pixels than a resolution in pixels per inch asks for.
+    pub fn at_most(&self, resolution: f64) -> Self {
+        let (width, height) = self.size_at(resolution);
+        let picture = Picture { width, height, pixels: self.pixels(width, height), model: ColourModel::Rgb };
+        let file = ArtFile { picture, profile: None, inks: None, jpeg: None, grounds: KeptGrounds::default() };
+        let source = PixelRect { x: 0.0, y: 0.0, width: width as f64, height: height as f64 };
+        Self { file: Arc::new(file), source, ..self.clone() }
     }
 
     /// The picture in so many pixels across and down: each is the mean of what it covers, so no detail comes or goes
@@ -98,7 +107,6 @@ fn pixel_shares(start: f64, length: f64, pixels: usize, samples: usize) -> Vec<P
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::artwork::picture::{ColourModel, Picture};
     use crate::units::Length;
 
     fn art(width: usize, height: usize, source: [f64; 4]) -> SheetArt {
@@ -125,6 +133,13 @@ mod tests {
         assert_eq!(art(4, 4, [0.0, 0.0, 4.0, 4.0]).pixels(2, 1), [[5, 30, 7], [25, 30, 7]]);
         // A pixel and a half: the second counts for half as much as the first.
         assert_eq!(art(4, 1, [0.0, 0.0, 3.0, 1.0]).pixels(2, 1), [[3, 0, 7], [17, 0, 7]]);
+    }
+
+    #[test]
+    fn a_picture_with_fewer_pixels_is_the_means_of_its_part() {
+        let [art, small] = [4.0, 2.0].map(|resolution| art(6, 5, [1.0, 1.0, 4.0, 4.0]).at_most(resolution));
+        assert_eq!((art.size_at(300.0), small.size_at(300.0)), ((4, 4), (2, 2)));
+        assert_eq!(small.file.picture.pixels, [[15, 30, 7], [35, 30, 7], [15, 70, 7], [35, 70, 7]]);
     }
 
     #[test]

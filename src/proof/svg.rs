@@ -97,6 +97,21 @@ pub fn inline(sheet: &Sheet<'_>, millimetres: f64, pictures: &mut SharedPictures
     svg
 }
 
+/// A sheet as a small drawing inside an HTML page, `millimetres` wide, that says nothing which the page does not say in
+/// words. Its pictures lie in it.
+pub fn small(sheet: &Sheet<'_>, millimetres: f64) -> String {
+    let (width, height) = (points(sheet.size.width), points(sheet.size.height));
+    let mut svg = format!(
+        "<svg class=\"small\" style=\"width:{millimetres}mm\" viewBox=\"0 0 {width} {height}\" aria-hidden=\"true\">\n\
+         <rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>\n"
+    );
+    for mark in &sheet.marks {
+        put(&mut svg, mark, sheet, None);
+    }
+    svg.push_str("</svg>");
+    svg
+}
+
 /// Puts a mark; a picture by its number among shared ones, where there are such.
 fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>, pictures: Option<&mut SharedPictures>) {
     match mark {

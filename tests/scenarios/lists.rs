@@ -172,9 +172,32 @@ fn a_page_has_a_small_panel_for_each_book_and_fetches_nothing() {
     assert_eq!(panels, [false, false, true, true]);
     assert!(page.contains("A &lt;b&gt;bold&lt;/b&gt; title") && !page.contains("<b>bold"));
     assert!(!page.contains("http://") && !page.contains("https://") && !page.contains("<script"));
-    // A bar for each line of the copy, beside the panel itself.
-    let bars = |row: &roxmltree::Node<'_, '_>| row.descendants().filter(|node| node.has_tag_name("rect")).count();
-    assert_eq!(bars(&rows[3]), 2);
+    // A bar for each line of the copy.
+    let is_bar = |node: &roxmltree::Node<'_, '_>| node.attribute("fill") == Some("#111111");
+    assert_eq!(rows[3].descendants().filter(is_bar).count(), 1);
+}
+
+/// The picture of the proof, with as few pixels as a small panel shows.
+#[test]
+fn a_small_panel_has_the_art_of_the_face_and_of_its_places() {
+    let art = fs::read("drafts/night-sea/art/back.jpg").expect("the sample's art");
+    let place = "{ name: moon, holds: blurb, shape: ellipse, size: 4 x 3 in, at: { head: 2 in, spine: 2 in }, \
+                 art: sea.jpg, ink: white }";
+    let brief = |keys: &str| format!("panel: {{ trim: 8 x 8 in, {keys} }}\n");
+    let book = Book::empty()
+        .file("plain/brief.yaml", brief("margins: 1 in"))
+        .file("plain/first.md", "The lamp is dark.\n")
+        .file("sea/brief.yaml", brief(&format!("art: sea.jpg, places: [{place}]")))
+        .file("sea/sea.jpg", &art)
+        .file("sea/first.md", "The lamp is dark.\n");
+    let page = book.run(["measure", "plain", "sea", "--format", "html"]);
+    let page = &page.printed;
+    let panels: Vec<&str> = page.split("<svg class=\"small\"").skip(1).collect();
+    let count = |sign: &str| panels.iter().map(|panel| panel.matches(sign).count()).collect::<Vec<_>>();
+    assert_eq!(count("<image "), [0, 2], "{page}");
+    assert_eq!((count("<clipPath "), count("clip-path=")), (vec![0, 1], vec![0, 1]));
+    assert_eq!((count("fill=\"#111111\""), count("fill=\"#ffffff\" d=")), (vec![1, 0], vec![0, 2]));
+    assert!(page.len() < 150_000 && art.len() > 100_000, "{} from {}", page.len(), art.len());
 }
 
 /// The rows of a page with the names of the columns, which stand first.
