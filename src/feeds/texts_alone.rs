@@ -2,9 +2,9 @@
 
 use super::FeedFault;
 use super::copy_texts;
-use super::xml::{XmlRecords, begins_with_texts};
+use super::xml::{XmlRecords, first_tag};
 
-/// How many bytes of a file tell whether it holds the texts of a record: with room for comments above the first tag.
+/// How many bytes of a file tell what it holds: with room for comments above the first tag.
 pub const TELLING: u64 = 4096;
 
 /// Texts of a record as a draft.
@@ -16,9 +16,24 @@ pub struct TextsAlone {
     pub left_out: usize,
 }
 
-/// Whether a file holds the texts of a record and no feed, by its beginning.
-pub fn are_texts_alone(beginning: &[u8]) -> bool {
-    begins_with_texts(beginning.strip_prefix(b"\xef\xbb\xbf").unwrap_or(beginning))
+/// What a file of ONIX for Books holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OnixContent {
+    /// Records, each of a book.
+    Feed,
+    /// The texts of one record.
+    TextsAlone,
+}
+
+impl OnixContent {
+    /// What a file holds by its beginning; none where it is no file of ONIX for Books.
+    pub fn of(beginning: &[u8]) -> Option<Self> {
+        match first_tag(beginning.strip_prefix(b"\xef\xbb\xbf").unwrap_or(beginning))?.as_str() {
+            "ONIXMessage" => Some(Self::Feed),
+            "CollateralDetail" => Some(Self::TextsAlone),
+            _ => None,
+        }
+    }
 }
 
 /// Reads texts that are all of the copy: what is not there is not in the draft.

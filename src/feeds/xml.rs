@@ -79,15 +79,17 @@ impl XmlElement {
     }
 }
 
-/// Whether a text begins as the texts of a record that stand alone.
-pub(super) fn begins_with_texts(beginning: &[u8]) -> bool {
+/// The reference name of the first tag of a text that is XML by its beginning.
+pub(super) fn first_tag(beginning: &[u8]) -> Option<String> {
     let mut reader = Reader::from_reader(beginning);
     loop {
         match reader.read_event() {
-            Ok(Event::Start(tag)) => return reference_name(tag.local_name().into_inner()) == "CollateralDetail",
+            Ok(Event::Start(tag) | Event::Empty(tag)) => {
+                return Some(reference_name(tag.local_name().into_inner()).to_owned());
+            }
             Ok(Event::Decl(_) | Event::Comment(_) | Event::PI(_) | Event::DocType(_)) => {}
             Ok(Event::Text(text)) if text.xml10_content().trim().is_empty() => {}
-            _ => return false,
+            _ => return None,
         }
     }
 }

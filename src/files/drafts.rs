@@ -9,7 +9,7 @@ use super::kind;
 use super::{Error, LARGEST_DRAFT, drafts_in, guard, has_brief, read_up_to, text_of, too_large, without_drafts};
 use crate::documents::{self, DocumentFault};
 use crate::feeds::FeedFault;
-use crate::feeds::texts_alone::{are_texts_alone, read_texts_alone};
+use crate::feeds::texts_alone::{OnixContent, read_texts_alone};
 use crate::units::nouns::{agrees, counted};
 
 /// A draft as it was read.
@@ -113,13 +113,19 @@ pub(super) fn draft_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<ReadDr
         let remedy = "save its words as .docx, .odt or .txt, and try that";
         return Err(Error::cannot(format!("read {what}"), path, problem).with_remedy(remedy));
     }
-    if are_texts_alone(text.as_bytes()) {
-        let texts = read_texts_alone(&text).map_err(|FeedFault { line, problem }| {
-            Error::cannot(format!("read {what}"), path, problem).at(FilePlace::line(path, line))
-        })?;
-        return Ok(ReadDraft { text: texts.draft, document: Some(told_of_texts(texts.left_out)) });
+    match OnixContent::of(text.as_bytes()) {
+        None => Ok(ReadDraft { text, document: None }),
+        Some(OnixContent::Feed) => {
+            let remedy = "end its name in .xml; measure, fit and level take feeds";
+            Err(Error::cannot(format!("read {what}"), path, "it is a feed of ONIX for Books").with_remedy(remedy))
+        }
+        Some(OnixContent::TextsAlone) => {
+            let texts = read_texts_alone(&text).map_err(|FeedFault { line, problem }| {
+                Error::cannot(format!("read {what}"), path, problem).at(FilePlace::line(path, line))
+            })?;
+            Ok(ReadDraft { text: texts.draft, document: Some(told_of_texts(texts.left_out)) })
+        }
     }
-    Ok(ReadDraft { text, document: None })
 }
 
 /// What there is to tell of the texts of an ONIX record.

@@ -7,9 +7,10 @@ use super::error::FilePlace;
 use super::{Error, filled_in, plain, read_brief_text};
 use crate::brief::yaml::{Node, YamlStep};
 use crate::brief::{BaseBrief, BaseFault, Brief};
+use crate::documents;
 use crate::feeds::FeedFault;
 use crate::feeds::onix::{Feed, OnixRecord};
-use crate::feeds::texts_alone::{TELLING, are_texts_alone};
+use crate::feeds::texts_alone::{OnixContent, TELLING};
 
 const FEED_ENDINGS: [&str; 2] = ["xml", "onix"];
 
@@ -25,14 +26,15 @@ pub fn open(path: &Path, what: &str) -> Result<impl BufRead + Send + use<>, Erro
 /// Whether a file's name is that of a feed, and what is in it is not the copy of one book.
 pub fn is_feed(path: &Path) -> bool {
     let is_named = |known: &&str| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(known));
-    FEED_ENDINGS.iter().any(|known| is_named(&known)) && !holds_texts_alone(path)
+    FEED_ENDINGS.iter().any(|known| is_named(&known)) && !holds_copy(path)
 }
 
-/// Whether a file holds the texts of one record; what cannot be read is told when it is read whole.
-fn holds_texts_alone(path: &Path) -> bool {
+/// Whether a file holds the texts of one record, or a document; what cannot be read is told when it is read whole.
+fn holds_copy(path: &Path) -> bool {
     let mut beginning = Vec::new();
     let read = plain::open(path).and_then(|file| file.take(TELLING).read_to_end(&mut beginning));
-    read.is_ok() && are_texts_alone(&beginning)
+    let is_copy = || OnixContent::of(&beginning) == Some(OnixContent::TextsAlone) || documents::is_packed(&beginning);
+    read.is_ok() && is_copy()
 }
 
 /// Opens a feed. Its records are read as they are taken; where it cannot be read any further, an error is the last.

@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use blurbwright::brief::Brief;
 use blurbwright::documents;
 use blurbwright::draft::{Block, BlockKind, Draft, Emphasis};
-use blurbwright::feeds::texts_alone::{are_texts_alone, read_texts_alone};
+use blurbwright::feeds::texts_alone::{OnixContent, read_texts_alone};
 use blurbwright::handover::{HandedCopy, HandedForm, short_description};
 use blurbwright::proof::pdf;
 use blurbwright::report::{self, Drawing};
@@ -124,14 +124,13 @@ fn texts_of_a_record_that_others_wrote_are_read_or_refused() {
     let one =
         |code: &str| format!("<o:textcontent><o:x426>{code}</o:x426><o:d104>Words of {code}.</o:d104></o:textcontent>");
     let all = texts(&["04", "03", "27", "07"].map(one).concat());
-    assert!(are_texts_alone(all.as_bytes()));
+    assert_eq!(OnixContent::of(all.as_bytes()), Some(OnixContent::TextsAlone));
     let read = read_texts_alone(&all).expect("short tags");
     assert_eq!((read.draft.as_str(), read.left_out), ("Words of 27.\n\n> Words of 07.\n", 1));
-    for text in
-        ["", "The lamp.", "<ONIXMessage release=\"3.0\"/>", "<p>A</p>", "<CollateralDetail", "# <CollateralDetail>"]
-    {
-        assert!(!are_texts_alone(text.as_bytes()), "{text}");
+    for text in ["", "The lamp.", "<p>A</p>", "<CollateralDetail", "# <CollateralDetail>", "<?xml version=\"1.0\"?>"] {
+        assert_eq!(OnixContent::of(text.as_bytes()), None, "{text}");
     }
+    assert_eq!(OnixContent::of(b"<ONIXMessage release=\"3.0\"/>"), Some(OnixContent::Feed));
     let broken = read_texts_alone("<CollateralDetail>\n<TextContent>").expect_err("it breaks off");
     assert!(broken.line == 2 && broken.problem.contains("breaks off"), "{broken:?}");
     let other = read_texts_alone("<CollateralDetail>&nosuch;</CollateralDetail>").expect_err("no such character");

@@ -70,6 +70,11 @@ fn the_texts_of_a_record_that_were_handed_over_come_back_as_a_draft() {
     // A feed beside it is still one, and so is one that is named so and cannot be read.
     let book = book.file("feed.xml", "<ONIXMessage/>");
     book.run(["measure", "feed.xml"]).answers(2).complains("read the feed feed.xml");
+    let book = book.file("feed.md", "<?xml version=\"1.0\"?>\n<ONIXMessage/>").file("story.xml", document());
+    book.run(["measure", "feed.md"])
+        .answers(2)
+        .complains("feed.md: it is a feed of ONIX for Books; end its name in .xml");
+    book.run(["measure", "story.xml"]).complains(&format!("story.xml: {TOLD}"));
     book.file("cut.xml", "<CollateralDetail>\n<TextContent>")
         .run(["fit", "cut.xml"])
         .refuses("cannot read the draft cut.xml, line 2: it breaks off here; have it sent again, whole");
