@@ -135,12 +135,12 @@ fn all_that_is_to_be_said_of_a_draft_is_said_whole() {
     let second = draft(&mut state, "second.md");
     let (path, text) = (PathBuf::from("second.md"), "Two.\n".to_owned());
     done(&mut state, Outcome::Opened { draft: second, path, text, said });
-    let shown = screen(&mut state)[18..].iter().map(|row| row.trim().to_owned()).collect::<Vec<_>>().join(" ");
+    let shown = screen(&mut state)[12..17].iter().map(|row| row.trim().to_owned()).collect::<Vec<_>>().join(" ");
     assert!(notices.iter().all(|notice| shown.contains(notice)), "{shown}");
     // A question keeps its keys below what is said.
     done(&mut state, Outcome::Recovered { draft: second, text: "Two and three.\n".to_owned() });
     let rows = screen(&mut state);
-    assert!(rows[22].contains("saved is lost.") && rows[23].contains("t take them"), "{rows:?}");
+    assert!(rows[16].contains("saved is lost.") && rows[23].contains("t take them"), "{rows:?}");
     assert!(rows.join("\n").contains("Two {> and three}."), "{rows:?}");
 }
 

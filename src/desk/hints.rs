@@ -313,6 +313,10 @@ fn is_useful(state: &State, hint: &Hint) -> bool {
         },
         (Mode::Panel(page) | Mode::Details(_, page) | Mode::Recovered(_, page), KeyCode::Down) => page.goes_on(),
         (Mode::Keys(keys), KeyCode::Enter) => !ways_to(&keys.sought, state.theme.keyboard).is_empty(),
+        (Mode::Keys(keys), KeyCode::Down) => match ways_to(&keys.sought, state.theme.keyboard).len() {
+            0 => keys.page.goes_on(),
+            ways => ways > 1,
+        },
         (Mode::Queries(at), KeyCode::Enter) => sheet.is_some_and(|sheet| has_cut(sheet, *at)),
         (Mode::Queries(_), KeyCode::Down) => sheet.is_some_and(|sheet| sheet.offers().len() > 1),
         (Mode::Queries(_), KeyCode::Char('p')) => {

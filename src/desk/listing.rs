@@ -12,7 +12,7 @@ use crate::brief::stet::{Stet, Stood};
 use crate::draft::added::{AddedBlock, added};
 use crate::draft::{BlockKind, Edit};
 use crate::editor::Action;
-use crate::print::other_words::{why_none, wins};
+use crate::print::other_words::{why_none, wins_in_words};
 use crate::print::words::counted;
 use crate::queries::other_words::{AskedWord, NoOthers};
 use crate::queries::{mark_mends, tally};
@@ -242,7 +242,7 @@ impl State {
             word: block.text().get(range.clone())?.to_owned(),
             span: block.span(range),
             other: other.cut.wording.clone(),
-            wins: wins(other),
+            wins: wins_in_words(other),
             edit: other.edit.clone(),
         })
     }

@@ -283,6 +283,10 @@ impl State {
                 self.said = Some(format!("Another program has written {file}; this is the picture as it is now."));
             }
         }
+        if self.art.waiting.is_empty() && std::mem::take(&mut self.awaits_quiet_room) {
+            self.said = None;
+            self.take_quiet_room();
+        }
     }
 
     /// A picture that was read before stays: another program may still be writing its file.

@@ -45,6 +45,8 @@ pub struct State {
     pub(super) mended_kept: Option<String>,
     /// Which of the brief's pictures are still to be read.
     pub(super) art: ArtReading,
+    /// Whether the copy goes into quiet room as soon as the art behind it is read: it was asked for before.
+    pub(super) awaits_quiet_room: bool,
     /// The fonts.
     pub faces: Arc<Faces>,
     /// The wordings that the author lets stand, as `stet.yaml` has them.
@@ -192,6 +194,7 @@ impl State {
             unread_brief: None,
             mended_kept: None,
             art: ArtReading::default(),
+            awaits_quiet_room: false,
             faces: Arc::new(faces),
             stet,
             papers,

@@ -16,7 +16,7 @@ use crate::print::visible::visible;
 use crate::values::row::BriefRow;
 
 /// Columns of a row's name, and the same on a narrow page.
-const NAMES: (u16, u16) = (27, 20);
+const NAMES: (u16, u16) = (34, 20);
 /// From this many columns on a page is not narrow.
 const WIDE: u16 = 66;
 /// Columns of a value before what the brief's file has.
