@@ -43,8 +43,7 @@ const fn letter(shown: &'static str, press: char, does: &'static str) -> Hint {
 const BACK: Hint = hint("Esc", KeyCode::Esc, "back to writing");
 const MORE: Hint = hint("Down, Up", KeyCode::Down, "more");
 
-const KEYS: [Hint; 3] =
-    [BACK, hint("Enter", KeyCode::Enter, "do what is found"), hint("Down, Up", KeyCode::Down, "more, or another")];
+const KEYS: [Hint; 3] = [BACK, hint("Enter", KeyCode::Enter, "do what is found"), MORE];
 const DETAILS: [Hint; 3] = [BACK, hint("Left, Right", KeyCode::Right, "the other measures"), MORE];
 const PANEL: [Hint; 3] = [BACK, hint("Enter", KeyCode::Enter, "change the panel"), MORE];
 const PROMPT: [Hint; 2] = [hint("Enter", KeyCode::Enter, "done"), hint("Esc", KeyCode::Esc, "back")];
@@ -58,7 +57,7 @@ const VALUES: [Hint; 14] = [
     hint("Esc", KeyCode::Esc, "back"),
     hint("Left Right", KeyCode::Right, "change"),
     hint("Enter", KeyCode::Enter, "type it"),
-    letter("w", 'w', "to brief"),
+    letter("w", 'w', "write to brief"),
     letter("b", 'b', "brief's own"),
     letter("u", 'u', "undo"),
     letter("f", 'f', "other face"),
@@ -97,8 +96,8 @@ const TYPE: [Hint; 10] = [
     hint("Up Down", KeyCode::Up, "leading"),
     letter("f", 'f', "font"),
     letter("a", 'a', "align"),
+    letter("w", 'w', "write to brief"),
     letter("l", 'l', "largest"),
-    letter("w", 'w', "to brief"),
     letter("u", 'u', "undo"),
     letter("p", 'p', "panel"),
     letter("b", 'b', "brief's own"),
@@ -141,7 +140,7 @@ const BOOK: [Hint; 11] = [
     hint("Esc", KeyCode::Esc, "back"),
     hint("Enter", KeyCode::Enter, "change"),
     hint("Up Down", KeyCode::Down, "choose"),
-    letter("w", 'w', "to brief"),
+    letter("w", 'w', "write to brief"),
     letter("u", 'u', "undo"),
     letter("a", 'a', "add"),
     hint("Del", KeyCode::Delete, "take away"),
@@ -248,6 +247,9 @@ impl KeyedPage {
     }
 }
 
+/// From this many columns on, the foot begins with the name of the measure that is opened.
+const LED: u16 = 60;
+
 /// The commands shown at the foot while writing, the most needed first.
 const WRITING: [Command; 13] = [
     Command::Keys,
@@ -277,7 +279,8 @@ fn of_mode(state: &State) -> (&'static str, Vec<Hint>) {
         Mode::Writing => ("", writing(state.theme.keyboard)),
         Mode::Letter => ("A letter:", letters()),
         Mode::Keys(_) => ("", KEYS.to_vec()),
-        Mode::Details(page, _) => (page.name(), DETAILS.to_vec()),
+        // On a narrow screen the page says its name by its first words alone.
+        Mode::Details(page, _) => (if state.size.0 < LED { "" } else { page.name() }, DETAILS.to_vec()),
         Mode::Panel(_) => ("", PANEL.to_vec()),
         Mode::Values(_) => ("", VALUES.to_vec()),
         Mode::Adding(_) => ("", ADDING.to_vec()),

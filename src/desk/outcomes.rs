@@ -113,7 +113,7 @@ impl State {
             Outcome::BriefRecovered { here, kept } => self.brief_left = Some(LeftUnsaved::Brief { here, kept }),
             Outcome::BriefUnread(found) => self.brief_unread(found),
             Outcome::BriefWritten { brief, faces } => {
-                self.said = Some("What you tried is written to the brief.".to_owned());
+                self.said = Some("What you changed is written to the brief.".to_owned());
                 return self.take_brief(*brief, faces, Tried::default());
             }
             Outcome::BriefChanged { brief, faces } => return self.brief_changed(*brief, faces),

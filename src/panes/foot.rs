@@ -140,7 +140,7 @@ fn placed(state: &State, lead: &str, hints: &[Hint], area: Rect) -> Vec<(Hint, R
 fn tell_of_rest(state: &State, placed: &mut Vec<(Hint, Rect)>, hints: &[Hint], area: Rect) {
     let rest = all_keys(state);
     let width = (cells(&rest.shown) + 1 + cells(rest.does)) as u16;
-    if hints.iter().any(|hint| hint.press == rest.press) {
+    if matches!(state.mode, Mode::Keys(_)) || hints.iter().any(|hint| hint.press == rest.press) {
         return;
     }
     let end = |placed: &[(Hint, Rect)]| placed.last().map_or(area.x + 1, |(_, place)| place.right() + GAPS.1);
