@@ -242,6 +242,10 @@ fn a_command_is_found_by_a_word_of_what_is_wanted() {
         ("quit", "Ctrl-Q"),
         ("barcode", "F4"),
         ("HELP", "F1"),
+        ("How do I make it smaller?", "F7"),
+        ("I want to print this", "Ctrl-P"),
+        ("write a review quote", "F12"),
+        ("compare two drafts", "F9"),
     ] {
         let found = ways_to(words, Keyboard::Whole);
         assert!(found.first().is_some_and(|way| way.shown.starts_with(first)), "{words}: {found:?}");

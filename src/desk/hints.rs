@@ -452,29 +452,38 @@ fn with_queries(sheet: &DraftSheet, others: &[(Command, &'static str)], keyboard
     helping(&[first, others].concat(), keyboard)
 }
 
+/// Words that tell nothing of what is wanted.
+const SMALL: [&str; 26] = [
+    "a", "an", "and", "can", "do", "for", "how", "i", "in", "is", "it", "make", "me", "my", "of", "on", "please",
+    "see", "that", "the", "this", "to", "want", "what", "where", "with",
+];
+
 /// What can be done that words tell, each of which begins a word of what the keys do or of what an author would call
-/// it. Commands come first; what leads back from a page is left out.
+/// it; of several words the ways that most of them tell. Commands come first; what leads back from a page is left out.
 pub fn ways_to(words: &str, keyboard: Keyboard) -> Vec<Way> {
-    let sought: Vec<String> = words.to_lowercase().split_whitespace().map(str::to_owned).collect();
-    let is_meant = |told: &str| {
+    let lower = words.to_lowercase();
+    let all: Vec<&str> = lower.split(|sign: char| sign.is_whitespace() || "?!,.\"".contains(sign)).collect();
+    let all: Vec<&str> = all.into_iter().filter(|word| !word.is_empty()).collect();
+    let telling: Vec<&str> = all.iter().copied().filter(|word| !SMALL.contains(word)).collect();
+    let sought = if telling.is_empty() { all } else { telling };
+    let told_by = |told: &str| {
         let told = told.to_lowercase();
         let told: Vec<&str> = told.split(|letter: char| !letter.is_alphanumeric()).collect();
-        sought.iter().all(|word| told.iter().any(|other| other.starts_with(word.as_str())))
+        sought.iter().filter(|word| told.iter().any(|other| other.starts_with(**word))).count()
     };
-    if sought.is_empty() {
-        return Vec::new();
-    }
-    let commands = keys::KEYS.iter().filter(|key| {
-        is_meant(&format!("{} {} {} {}", key.shown, key.short, key.says, keys::also_called(key.command)))
+    let commands = keys::KEYS.iter().map(|key| {
+        let told = format!("{} {} {} {}", key.shown, key.short, key.says, keys::also_called(key.command));
+        (told_by(&told), Way::to(key.command, keyboard))
     });
-    let commands = commands.map(|key| Way::to(key.command, keyboard));
-    let mut seen = HashSet::new();
     let hints = PAGES.iter().flat_map(|page| page.hints.iter().map(move |hint| (page, hint)));
-    let hints = hints.filter(|(page, hint)| {
-        hint.press.code != KeyCode::Esc && is_meant(&format!("{} {}", hint.does, page.heading(keyboard)))
+    let hints = hints.filter(|(_, hint)| hint.press.code != KeyCode::Esc).filter_map(|(page, hint)| {
+        let told = told_by(&format!("{} {}", hint.does, page.heading(keyboard)));
+        Some((told, page.way_through(hint, keyboard)?))
     });
-    let hints = hints.filter_map(|(page, hint)| page.way_through(hint, keyboard));
-    commands.chain(hints).filter(|way| seen.insert(way.shown.clone())).collect()
+    let mut seen = HashSet::new();
+    let ways: Vec<(usize, Way)> = commands.chain(hints).filter(|(_, way)| seen.insert(way.shown.clone())).collect();
+    let most = ways.iter().map(|(told, _)| *told).max().filter(|most| *most > 0);
+    ways.into_iter().filter(|(told, _)| Some(*told) == most).map(|(_, way)| way).collect()
 }
 
 fn writing(keyboard: Keyboard) -> Vec<Hint> {

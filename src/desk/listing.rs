@@ -319,8 +319,8 @@ impl State {
         }
     }
 
-    /// Goes back from the words of a new block to the list, and from a credit to its quote; what was typed is there when
-    /// it is asked for again.
+    /// Goes back from the words of a new block to the list, and from a credit to its quote; what was typed is there
+    /// when it is asked for again.
     pub(super) fn back_from_words(&mut self, prompt: Prompt, typed: &str) {
         match prompt {
             Prompt::Credit => {

@@ -163,7 +163,9 @@ fn listed(keys: &KeysPage, theme: &Theme, columns: usize) -> Vec<(String, Option
             let sign = if number == keys.at { pointer } else { " " };
             row(&format!("{sign} {}", way.shown), &way.does.clone(), Some(way), columns)
         });
-        return [plain(&ask), plain(""), plain(told), plain("")].concat().into_iter().chain(rows).collect();
+        let told = textwrap::wrap(told, columns).into_iter().flat_map(|line| plain(&line));
+        let above = [plain(&ask), plain("")].concat().into_iter().chain(told).chain(plain(""));
+        return above.chain(rows).collect();
     }
     let begins =
         "Type a word of it, such as \"smaller\" or \"quote\", or choose from the list. A click on a line does it.";

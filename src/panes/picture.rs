@@ -309,8 +309,8 @@ fn draw_words(drawing: &Drawing, scale: &PictureScale, ground: &GroundCells, buf
     }
 }
 
-/// Draws the name of a keep-out, in the row nearest to its middle in which no copy is drawn. One that does not fit in is
-/// added to the legend, and its letter is drawn instead.
+/// Draws the name of a keep-out, in the row nearest to its middle in which no copy is drawn. One that does not fit in
+/// is added to the legend, and its letter is drawn instead.
 fn draw_name<'a>(
     frame: &'a Frame,
     scale: &PictureScale,

@@ -65,7 +65,7 @@ pub fn why_none(why: NoOthers) -> &'static str {
 enum LevelMove {
     /// The grade before and after.
     Grade(String, String),
-    /// Where the grade stays the same, the measure by its name with its value after, and whether that is easier to read.
+    /// Where the grade stays the same, the measure by its name with its value after, and whether that is easier.
     Value(&'static str, String, bool),
 }
 
