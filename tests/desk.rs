@@ -202,7 +202,7 @@ fn drafts_are_doubled_and_switched_and_the_brief_written_when_asked() {
     let brief = || fs::read_to_string(book.path().join("brief.yaml")).expect("the brief");
     let before = brief();
     desk.keys(b"w");
-    desk.shows("What you tried is written to the brief.");
+    desk.shows("What you changed is written to the brief.");
     assert_ne!(brief(), before);
     assert_eq!(
         brief(),

@@ -174,9 +174,10 @@ fn copy_is_set_at_once_and_its_art_comes_when_it_is_read() {
     press(&mut state, KeyCode::F(4));
     press(&mut state, KeyCode::Enter);
     press(&mut state, KeyCode::Char('q'));
-    assert!(state.said.as_deref().is_some_and(|said| said.contains("not read yet")), "{:?}", state.said);
-    press(&mut state, KeyCode::F(4));
+    assert!(state.said.as_deref().is_some_and(|said| said.contains("still being read")), "{:?}", state.said);
     done(&mut state, art_read());
+    assert!(state.said.as_deref().is_some_and(|said| said.contains("quiet enough")), "{:?}", state.said);
+    press(&mut state, KeyCode::F(4));
     assert!(!is_told(&mut state, "being read") && is_told(&mut state, "lost"));
     assert!(state.is_on_art());
 }

@@ -57,6 +57,22 @@ fn a_changed_row_is_measured_at_once_taken_back_and_written() {
     }
 }
 
+/// No name of a row is shortened where the screen has 80 columns.
+#[test]
+fn every_name_of_a_row_is_whole() {
+    for size in [(80, 24), (100, 30), (120, 40), (200, 60)] {
+        let mut state = desk(size);
+        press(&mut state, KeyCode::F(10));
+        for at in 0..state.book_rows().len() {
+            let rows = screen(&mut state);
+            let name = &state.book_rows()[at].name;
+            let row = rows.iter().find(|row| row.starts_with(" ▸")).expect("the row in hand");
+            assert!(row.contains(name.as_str()), "{size:?}: {name} in {row}");
+            press(&mut state, KeyCode::Down);
+        }
+    }
+}
+
 #[test]
 fn what_cannot_be_is_told_in_place_and_can_be_mended() {
     let mut state = desk((80, 24));
@@ -283,6 +299,7 @@ fn changes_of_an_earlier_desk_are_offered_once_nothing_else_is_asked() {
     assert!(told(&mut state).contains("Unsaved words were kept:"));
     press(&mut state, KeyCode::Esc);
     assert!(told(&mut state).contains("Changes of the brief were kept:"), "{}", told(&mut state));
+    assert!(told(&mut state).contains("what only the brief here has"), "{}", told(&mut state));
     assert!(told(&mut state).contains("{100 > 60}") || told(&mut state).contains("60"), "{}", told(&mut state));
     assert_eq!(press(&mut state, KeyCode::Char('t')), [Effect::AcceptBrief]);
     let brief = Brief::read(&kept, Path::new("")).expect("a brief");

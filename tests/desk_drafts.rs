@@ -12,7 +12,7 @@ use blurbwright::panes;
 use blurbwright::report::kept::{KeptFigures, Record};
 use ratatui::crossterm::event::{KeyCode, MouseEventKind};
 
-use super::desk_harness::{DRAFT, click, control, desk, done, draft, mouse, press, screen, text, typed};
+use super::desk_harness::{DRAFT, click, control, desk, done, draft, mouse, opened, press, screen, text, typed};
 
 fn figures(words: usize) -> KeptFigures {
     KeptFigures {
@@ -43,6 +43,20 @@ fn listed(size: (u16, u16)) -> (State, DraftId) {
     let facts = PaperFacts { figures: Some(figures(62)), written: "2026-11-28 10:00".to_owned(), copies };
     done(&mut state, Outcome::Listed { draft: second, facts: Box::new(facts) });
     (state, second)
+}
+
+/// How many drafts there are is told, whatever of them is in sight, and a long name leaves the title some room.
+#[test]
+fn many_drafts_are_counted_and_a_long_name_leaves_room() {
+    let (mut state, _) = listed((80, 24));
+    assert!(row_with(&mut state, "words").contains("3 drafts"));
+    let found = (0..200).map(|number| PathBuf::from(format!("draft-{number}.md"))).collect();
+    done(&mut state, Outcome::Found { drafts: found });
+    assert!(row_with(&mut state, "words level").contains("203 drafts"));
+    let long = "a name that goes on and on until nobody can read it any more in one row of the screen.md";
+    opened(&mut state, long, "The lamp is out.\n");
+    let head = screen(&mut state).swap_remove(0);
+    assert!(head.contains("The Lamp at") && head.contains("a name that goes on"), "{head}");
 }
 
 fn row_with(state: &mut State, words: &str) -> String {

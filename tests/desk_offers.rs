@@ -115,6 +115,31 @@ fn no_query_is_out_of_reach() {
     }
 }
 
+/// A query that has one row and no cut says beside its words why it is asked.
+#[test]
+fn a_query_in_one_row_says_why_it_is_asked() {
+    let words: Vec<&str> =
+        "Every evening Oona lights a lamp at the top of the stairs and looks out over the bay to where \
+                            her father and his boat come home with nets full of herring."
+            .split(' ')
+            .collect();
+    let mut seen = 0;
+    for count in 8..words.len() {
+        let mut state = desk_on(&format!("{}.\n", words[..count].join(" ")), (80, 24));
+        let rows = screen(&mut state);
+        let sheet = state.sheet().expect("a sheet");
+        let [offer, ..] = &sheet.offers()[..] else { continue };
+        if offer.edit.is_some() || sheet.words_of(offer.query).contains(' ') {
+            continue;
+        }
+        let row = &rows[usize::from(state.areas().queries.y)];
+        let first: Vec<&str> = offer.query.says.split(' ').take(3).collect();
+        assert!(row.contains(&first.join(" ")), "{}\n{row}", offer.query.says);
+        seen += 1;
+    }
+    assert!(seen > 0, "no line ends in a short word");
+}
+
 /// What helps is offered while something is outside, can be clicked, and goes when all is well.
 #[test]
 fn what_helps_is_offered_only_while_it_is_needed() {
@@ -170,6 +195,9 @@ fn no_key_is_cut_off() {
             assert!(is_whole || is_told, "{size:?} {keyboard:?} {keys:?}\n{foot}");
         }
     }
+    // On a low screen the keys take the row that the measures leave.
+    let rows = screen(&mut desk((60, 16)));
+    assert!(rows[14].contains("F12 insert") && rows[13].contains("lines left"), "{rows:?}");
 }
 
 #[test]
@@ -180,15 +208,20 @@ fn a_key_that_would_do_nothing_is_not_offered() {
     typed(&mut state, "x");
     assert!(offered(&state).contains(&"undo"));
     press(&mut state, KeyCode::F(7));
-    assert!(!offered(&state).contains(&"to brief") && !offered(&state).contains(&"brief's own"));
+    assert!(!offered(&state).contains(&"write to brief") && !offered(&state).contains(&"brief's own"));
     press(&mut state, KeyCode::Right);
-    assert!(offered(&state).contains(&"to brief") && offered(&state).contains(&"brief's own"));
+    assert!(offered(&state).contains(&"write to brief") && offered(&state).contains(&"brief's own"));
     press(&mut state, KeyCode::Char('b'));
     press(&mut state, KeyCode::Char('p'));
     assert!(!offered(&state).contains(&"take away"));
     assert!(offered(&state).contains(&"undo"), "what was tried of the type is taken back here too");
     press(&mut state, KeyCode::End);
     assert!(offered(&state).contains(&"take away"), "the last value is that of a keep-out");
+    press(&mut state, KeyCode::F(1));
+    settle(&mut state);
+    assert!(offered(&state).contains(&"more"));
+    typed(&mut state, "largest");
+    assert!(!offered(&state).contains(&"more"), "one way alone is found");
 }
 
 /// A word of what is wanted finds its key, and Enter does it.
@@ -209,6 +242,10 @@ fn a_command_is_found_by_a_word_of_what_is_wanted() {
         ("quit", "Ctrl-Q"),
         ("barcode", "F4"),
         ("HELP", "F1"),
+        ("How do I make it smaller?", "F7"),
+        ("I want to print this", "Ctrl-P"),
+        ("write a review quote", "F12"),
+        ("compare two drafts", "F9"),
     ] {
         let found = ways_to(words, Keyboard::Whole);
         assert!(found.first().is_some_and(|way| way.shown.starts_with(first)), "{words}: {found:?}");
@@ -257,6 +294,7 @@ fn the_page_of_the_panel_has_its_figures_and_one_picture() {
                 rows.push_str(&screen(&mut state).join("\n"));
                 press(&mut state, KeyCode::PageDown);
             }
+            assert!(rows.contains("The back panel, seen from outside"), "{size:?}\n{rows}");
             for words in told.into_iter().chain(["trim", "live area", "margin at the head", "a keep-out: no copy"]) {
                 assert!(rows.contains(words), "{size:?}: {words}\n{rows}");
             }
@@ -289,6 +327,26 @@ fn what_is_over_is_drawn_and_hides_no_name() {
             .flat_map(|y| (panel.left()..panel.right()).map(move |x| (x, y)))
             .find(|at| buffer[*at].symbol() == "▸");
         assert!(pointer.is_some_and(|at| buffer[at].fg != Color::Red), "{size:?}");
+    }
+}
+
+/// The letter of a mark stands in a row of its box that has no copy, however small the picture is.
+#[test]
+fn the_letter_of_a_mark_does_not_lie_in_the_copy() {
+    let brief = include_str!("../drafts/brief.yaml");
+    for size in [(112, 30), (120, 40), (130, 34), (160, 45)] {
+        let mut state = desk_of_words(brief, include_str!("../drafts/first.md"), size);
+        let (rows, area) = (screen(&mut state), state.areas().panel);
+        let rows = &rows[usize::from(area.y)..usize::from(area.bottom())];
+        let is_stroke = |sign: Option<&char>| sign.is_some_and(|sign| ('\u{2801}'..='\u{28ff}').contains(sign));
+        for row in rows.iter().filter(|row| !row.contains("barcode")) {
+            let signs: Vec<char> = row.chars().skip(usize::from(area.x)).collect();
+            let letters = signs.iter().enumerate().filter(|(_, sign)| matches!(sign, 'a' | 'b'));
+            for (at, _) in letters {
+                let beside = [at.checked_sub(1).and_then(|at| signs.get(at)), signs.get(at + 1)];
+                assert!(!beside.into_iter().any(is_stroke), "{size:?}\n{}", rows.join("\n"));
+            }
+        }
     }
 }
 
@@ -380,11 +438,27 @@ fn a_block_is_written_without_a_word_of_markup() {
                 }
                 _ => assert_eq!(found(answers[at]), Some(*kind), "{}", text(&state)),
             }
-            assert!(screen(&mut state)[21].contains("is in the draft"));
+            assert!(screen(&mut state)[16].contains("is in the draft"));
             control(&mut state, 'z');
             assert_eq!(text(&state), words);
         }
     }
+    // Going back loses nothing that was typed: neither from the credit nor from the words of a block.
+    let mut state = desk_on("The lamp is out.\n", (80, 24));
+    press(&mut state, KeyCode::F(12));
+    press(&mut state, KeyCode::Down);
+    press(&mut state, KeyCode::Enter);
+    typed(&mut state, "A light of a book.");
+    press(&mut state, KeyCode::Enter);
+    press(&mut state, KeyCode::Esc);
+    assert!(screen(&mut state)[23].contains("The quote, word for word: A light of a book."));
+    press(&mut state, KeyCode::Esc);
+    assert!(matches!(state.mode, Mode::Inserting(1)), "{:?}", state.mode);
+    press(&mut state, KeyCode::Esc);
+    press(&mut state, KeyCode::F(12));
+    press(&mut state, KeyCode::Down);
+    press(&mut state, KeyCode::Enter);
+    assert!(screen(&mut state)[23].contains("A light of a book."));
     let mut state = desk_on(WHOLE, (80, 24));
     press(&mut state, KeyCode::F(12));
     click(&mut state, "price line", 2);

@@ -191,10 +191,14 @@ fn differences_are_taken_over_one_by_one() {
 #[test]
 fn the_difference_in_hand_has_brackets_of_its_own_and_moves_no_words() {
     let mut state = beside((120, 40));
-    let first = screen(&mut state).join("\n");
+    let told = screen(&mut state).join("\n");
+    assert!(told.contains("in { } what differs, in ⟨ ⟩ what Enter takes over"), "{told}");
+    // Below the names, the measures and what the brackets mean stand the drafts.
+    let texts = |state: &mut State| screen(state).split_off(5).join("\n");
+    let first = texts(&mut state);
     assert_eq!((first.matches('⟨').count(), first.matches('⟩').count()), (2, 2), "on either side\n{first}");
     press(&mut state, KeyCode::Down);
-    let second = screen(&mut state).join("\n");
+    let second = texts(&mut state);
     assert!(second.find('⟨') > first.find('⟨'), "{second}");
     let in_braces = |rows: &str| rows.replace('⟨', "{").replace('⟩', "}").replace('▸', " ");
     assert_eq!(in_braces(&first), in_braces(&second));

@@ -13,7 +13,7 @@ use blurbwright::setting::face::Face;
 use ratatui::crossterm::event::{KeyCode, MouseButton, MouseEventKind};
 use ratatui::style::Color;
 
-use super::desk_harness::{BRIEF, desk_of, desk_on, done, drawn, mouse, opened, press, screen};
+use super::desk_harness::{BRIEF, control, desk_of, desk_on, done, drawn, mouse, opened, press, screen, typed};
 
 /// A range that is only usual has no ends, no sign and no accent, however far the draft is beyond it; a limit has them.
 #[test]
@@ -166,8 +166,36 @@ fn a_line_break_in_the_name_of_a_file_is_told_and_breaks_no_message() {
     ] {
         done(&mut state, outcome);
         let rows = screen(&mut state);
-        assert!(rows[21].trim_start().starts_with(told), "{:?}", &rows[21..]);
+        assert!(rows[16].trim_start().starts_with(told), "{:?}", &rows[15..]);
         assert!(rows[23].contains("Ctrl-Q leave"), "a message hides no key: {:?}", &rows[21..]);
+    }
+}
+
+/// However long a message is: the keys, the four measures and the cursor's row are in sight beside it, on every page.
+#[test]
+fn a_message_hides_no_measure_no_key_and_no_cursor() {
+    let long = "Cannot write the proof to a folder that is not there: make the folder first. ".repeat(3);
+    let words = format!("{}The end of it.", "The lamp is out.\n\n".repeat(30));
+    for size in [(60, 16), (80, 24), (100, 30), (120, 40), (200, 60)] {
+        for key in [None, Some(KeyCode::F(7)), Some(KeyCode::F(10)), Some(KeyCode::F(12))] {
+            let mut state = desk_on(&words, size);
+            control(&mut state, 'f');
+            typed(&mut state, "The end of it");
+            press(&mut state, KeyCode::Enter);
+            key.map(|key| press(&mut state, key));
+            let before = screen(&mut state);
+            done(&mut state, Outcome::Failed(long.clone()));
+            let rows = screen(&mut state);
+            let all = rows.join("\n");
+            let told = rows.join(" ").split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(size.0 > 100 || told.contains(long.trim()), "{size:?} {key:?}\n{all}");
+            let areas = state.areas();
+            let measures = (areas.measures.top()..areas.measures.bottom()).map(usize::from);
+            assert!(measures.clone().all(|y| rows[y] == before[y]), "{size:?} {key:?}\n{all}");
+            assert_eq!(rows.last(), before.last(), "{size:?} {key:?}\n{all}");
+            let hides_copy = matches!(key, Some(KeyCode::F(10 | 12)));
+            assert!(hides_copy || all.contains("The end of it"), "{size:?} {key:?}\n{all}");
+        }
     }
 }
 

@@ -36,6 +36,7 @@ fn the_word_at_the_cursor_is_replaced_in_one_step() {
         assert_eq!(others, ["a spooky", "a creepy", "a strange"]);
         let shown = screen(&mut state).join("\n");
         assert!(shown.contains("eerie: a spooky") && shown.contains("put it in"), "{shown}");
+        assert!(!shown.contains("Dale-Chall"), "an author need not know a measure by its figure\n{shown}");
         press(&mut state, KeyCode::Down);
         press(&mut state, KeyCode::Enter);
         assert_eq!(text(&state), DRAFT.replacen("an eerie", "a creepy", 1));

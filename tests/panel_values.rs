@@ -78,7 +78,7 @@ fn a_board_book_has_the_binding_board_and_no_other() {
 fn margins_change_together_or_alone() {
     let (four, head) = stepped(&panel(BOOK), "margin at the head", 2);
     assert_eq!(head, "0.75 in");
-    assert_eq!(stepped(&four, "margins", 1).1, "one for each edge");
+    assert_eq!(stepped(&four, "margins", 1).1, "each its own");
     assert_eq!(stepped(&stepped(&four, "margins", 1).0, "margin at the spine", 0).1, "0.625 in");
     let all = four.values().into_iter().find(|value| value.name == "margins").expect("a value");
     let typed = four.typed(&all, "12 mm").expect("a panel");

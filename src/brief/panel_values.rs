@@ -263,7 +263,7 @@ impl WrittenPanel {
         let is_one = margins.iter().all(|(_, margin)| *margin == margins[0].1);
         let whole = match is_one {
             true => self.length_of(&["margins"], margins[0].1),
-            false => "one for each edge".to_owned(),
+            false => "each its own".to_owned(),
         };
         let all = value("margins", whole, &["margins"], ValueForm::Margins(margins.clone()));
         let one = |(key, margin): &(&'static str, Length)| {

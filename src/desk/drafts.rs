@@ -126,6 +126,15 @@ impl State {
         })
     }
 
+    /// The row of the list of drafts in hand, where the list is open or a line is typed for a draft in it.
+    pub fn draft_row_in_hand(&self) -> Option<usize> {
+        match &self.mode {
+            Mode::Drafts(at) => Some(*at),
+            Mode::Prompt(prompt, _) => prompt.draft().map(|draft| self.papers.listed_row_of(draft)),
+            _ => None,
+        }
+    }
+
     /// A key while the drafts are listed, with row `at` selected.
     pub(super) fn key_in_drafts(&mut self, at: usize, code: KeyCode) -> Vec<Effect> {
         let rows = self.papers.listed();

@@ -43,8 +43,7 @@ const fn letter(shown: &'static str, press: char, does: &'static str) -> Hint {
 const BACK: Hint = hint("Esc", KeyCode::Esc, "back to writing");
 const MORE: Hint = hint("Down, Up", KeyCode::Down, "more");
 
-const KEYS: [Hint; 3] =
-    [BACK, hint("Enter", KeyCode::Enter, "do what is found"), hint("Down, Up", KeyCode::Down, "more, or another")];
+const KEYS: [Hint; 3] = [BACK, hint("Enter", KeyCode::Enter, "do what is found"), MORE];
 const DETAILS: [Hint; 3] = [BACK, hint("Left, Right", KeyCode::Right, "the other measures"), MORE];
 const PANEL: [Hint; 3] = [BACK, hint("Enter", KeyCode::Enter, "change the panel"), MORE];
 const PROMPT: [Hint; 2] = [hint("Enter", KeyCode::Enter, "done"), hint("Esc", KeyCode::Esc, "back")];
@@ -58,7 +57,7 @@ const VALUES: [Hint; 14] = [
     hint("Esc", KeyCode::Esc, "back"),
     hint("Left Right", KeyCode::Right, "change"),
     hint("Enter", KeyCode::Enter, "type it"),
-    letter("w", 'w', "to brief"),
+    letter("w", 'w', "write to brief"),
     letter("b", 'b', "brief's own"),
     letter("u", 'u', "undo"),
     letter("f", 'f', "other face"),
@@ -97,8 +96,8 @@ const TYPE: [Hint; 10] = [
     hint("Up Down", KeyCode::Up, "leading"),
     letter("f", 'f', "font"),
     letter("a", 'a', "align"),
+    letter("w", 'w', "write to brief"),
     letter("l", 'l', "largest"),
-    letter("w", 'w', "to brief"),
     letter("u", 'u', "undo"),
     letter("p", 'p', "panel"),
     letter("b", 'b', "brief's own"),
@@ -141,7 +140,7 @@ const BOOK: [Hint; 11] = [
     hint("Esc", KeyCode::Esc, "back"),
     hint("Enter", KeyCode::Enter, "change"),
     hint("Up Down", KeyCode::Down, "choose"),
-    letter("w", 'w', "to brief"),
+    letter("w", 'w', "write to brief"),
     letter("u", 'u', "undo"),
     letter("a", 'a', "add"),
     hint("Del", KeyCode::Delete, "take away"),
@@ -248,6 +247,9 @@ impl KeyedPage {
     }
 }
 
+/// From this many columns on, the foot begins with the name of the measure that is opened.
+const LED: u16 = 60;
+
 /// The commands shown at the foot while writing, the most needed first.
 const WRITING: [Command; 13] = [
     Command::Keys,
@@ -277,7 +279,8 @@ fn of_mode(state: &State) -> (&'static str, Vec<Hint>) {
         Mode::Writing => ("", writing(state.theme.keyboard)),
         Mode::Letter => ("A letter:", letters()),
         Mode::Keys(_) => ("", KEYS.to_vec()),
-        Mode::Details(page, _) => (page.name(), DETAILS.to_vec()),
+        // On a narrow screen the page says its name by its first words alone.
+        Mode::Details(page, _) => (if state.size.0 < LED { "" } else { page.name() }, DETAILS.to_vec()),
         Mode::Panel(_) => ("", PANEL.to_vec()),
         Mode::Values(_) => ("", VALUES.to_vec()),
         Mode::Adding(_) => ("", ADDING.to_vec()),
@@ -313,6 +316,10 @@ fn is_useful(state: &State, hint: &Hint) -> bool {
         },
         (Mode::Panel(page) | Mode::Details(_, page) | Mode::Recovered(_, page), KeyCode::Down) => page.goes_on(),
         (Mode::Keys(keys), KeyCode::Enter) => !ways_to(&keys.sought, state.theme.keyboard).is_empty(),
+        (Mode::Keys(keys), KeyCode::Down) => match ways_to(&keys.sought, state.theme.keyboard).len() {
+            0 => keys.page.goes_on(),
+            ways => ways > 1,
+        },
         (Mode::Queries(at), KeyCode::Enter) => sheet.is_some_and(|sheet| has_cut(sheet, *at)),
         (Mode::Queries(_), KeyCode::Down) => sheet.is_some_and(|sheet| sheet.offers().len() > 1),
         (Mode::Queries(_), KeyCode::Char('p')) => {
@@ -445,29 +452,38 @@ fn with_queries(sheet: &DraftSheet, others: &[(Command, &'static str)], keyboard
     helping(&[first, others].concat(), keyboard)
 }
 
+/// Words that tell nothing of what is wanted.
+const SMALL: [&str; 26] = [
+    "a", "an", "and", "can", "do", "for", "how", "i", "in", "is", "it", "make", "me", "my", "of", "on", "please",
+    "see", "that", "the", "this", "to", "want", "what", "where", "with",
+];
+
 /// What can be done that words tell, each of which begins a word of what the keys do or of what an author would call
-/// it. Commands come first; what leads back from a page is left out.
+/// it; of several words the ways that most of them tell. Commands come first; what leads back from a page is left out.
 pub fn ways_to(words: &str, keyboard: Keyboard) -> Vec<Way> {
-    let sought: Vec<String> = words.to_lowercase().split_whitespace().map(str::to_owned).collect();
-    let is_meant = |told: &str| {
+    let lower = words.to_lowercase();
+    let all: Vec<&str> = lower.split(|sign: char| sign.is_whitespace() || "?!,.\"".contains(sign)).collect();
+    let all: Vec<&str> = all.into_iter().filter(|word| !word.is_empty()).collect();
+    let telling: Vec<&str> = all.iter().copied().filter(|word| !SMALL.contains(word)).collect();
+    let sought = if telling.is_empty() { all } else { telling };
+    let told_by = |told: &str| {
         let told = told.to_lowercase();
         let told: Vec<&str> = told.split(|letter: char| !letter.is_alphanumeric()).collect();
-        sought.iter().all(|word| told.iter().any(|other| other.starts_with(word.as_str())))
+        sought.iter().filter(|word| told.iter().any(|other| other.starts_with(**word))).count()
     };
-    if sought.is_empty() {
-        return Vec::new();
-    }
-    let commands = keys::KEYS.iter().filter(|key| {
-        is_meant(&format!("{} {} {} {}", key.shown, key.short, key.says, keys::also_called(key.command)))
+    let commands = keys::KEYS.iter().map(|key| {
+        let told = format!("{} {} {} {}", key.shown, key.short, key.says, keys::also_called(key.command));
+        (told_by(&told), Way::to(key.command, keyboard))
     });
-    let commands = commands.map(|key| Way::to(key.command, keyboard));
-    let mut seen = HashSet::new();
     let hints = PAGES.iter().flat_map(|page| page.hints.iter().map(move |hint| (page, hint)));
-    let hints = hints.filter(|(page, hint)| {
-        hint.press.code != KeyCode::Esc && is_meant(&format!("{} {}", hint.does, page.heading(keyboard)))
+    let hints = hints.filter(|(_, hint)| hint.press.code != KeyCode::Esc).filter_map(|(page, hint)| {
+        let told = told_by(&format!("{} {}", hint.does, page.heading(keyboard)));
+        Some((told, page.way_through(hint, keyboard)?))
     });
-    let hints = hints.filter_map(|(page, hint)| page.way_through(hint, keyboard));
-    commands.chain(hints).filter(|way| seen.insert(way.shown.clone())).collect()
+    let mut seen = HashSet::new();
+    let ways: Vec<(usize, Way)> = commands.chain(hints).filter(|(_, way)| seen.insert(way.shown.clone())).collect();
+    let most = ways.iter().map(|(told, _)| *told).max().filter(|most| *most > 0);
+    ways.into_iter().filter(|(told, _)| Some(*told) == most).map(|(_, way)| way).collect()
 }
 
 fn writing(keyboard: Keyboard) -> Vec<Hint> {

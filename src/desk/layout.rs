@@ -6,6 +6,8 @@
 use ratatui::layout::Rect;
 
 use super::mode::Mode;
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 
 /// The smallest screen on which the desk can be used: columns and rows.
 pub const LEAST: (u16, u16) = (40, 12);
@@ -143,6 +145,26 @@ impl Areas {
         let (terms, _) = parted(rect(left, below, middle, (top + deep).saturating_sub(below)), deep);
         let queries = rect(left + middle + 3, top, side - middle - 3, deep);
         Self { head, copy, panel, measures, terms, queries, advice, keys, foot }
+    }
+
+    /// A message in rows, and where they stand: in the row for what helps now, which is free meanwhile. What needs more
+    /// rows goes up from there over the copy, so that neither a measure nor a key is hidden. Beside a line of input the
+    /// second row of keys is free as well, and two drafts side by side have a message in their last rows, above `keys`.
+    pub fn message(&self, said: &str, mode: &Mode, keys: u16) -> (Rect, Vec<String>) {
+        let (last, most) = match mode {
+            Mode::Beside(_) => (Rect { y: keys.saturating_sub(1), height: 1, ..self.foot }, keys.saturating_sub(1)),
+            _ => (Rect { x: 0, y: self.advice.y.min(keys.saturating_sub(1)), ..self.foot }, self.copy.height),
+        };
+        let whole = usize::from(last.width.saturating_sub(2)).max(1);
+        let width = if cells(said) <= whole { last.width } else { self.copy.width.min(last.width) };
+        let room = usize::from(width.saturating_sub(2)).max(1);
+        let mut rows: Vec<String> = wrap(said, room).into_iter().map(|row| said[row].trim_end().to_owned()).collect();
+        rows.truncate(usize::from(most.max(1)));
+        let height = u16::try_from(rows.len()).unwrap_or(u16::MAX).max(1);
+        if matches!(mode, Mode::Prompt(..)) && height <= self.keys.height {
+            return (self.keys, rows);
+        }
+        (Rect { y: (last.y + 1).saturating_sub(height), width, height, ..last }, rows)
     }
 
     /// The area of a page of text: the copy's pane; of the panel's figures what its picture leaves of it.

@@ -12,7 +12,7 @@ use crate::brief::stet::{Stet, Stood};
 use crate::draft::added::{AddedBlock, added};
 use crate::draft::{BlockKind, Edit};
 use crate::editor::Action;
-use crate::print::other_words::{why_none, wins};
+use crate::print::other_words::{why_none, wins_in_words};
 use crate::print::words::counted;
 use crate::queries::other_words::{AskedWord, NoOthers};
 use crate::queries::{mark_mends, tally};
@@ -242,7 +242,7 @@ impl State {
             word: block.text().get(range.clone())?.to_owned(),
             span: block.span(range),
             other: other.cut.wording.clone(),
-            wins: wins(other),
+            wins: wins_in_words(other),
             edit: other.edit.clone(),
         })
     }
@@ -314,14 +314,31 @@ impl State {
             _ => Mode::Inserting(at),
         };
         if let (KeyCode::Enter, Some((kind, _))) = (code, INSERTED.get(at)) {
-            self.ask(Prompt::Words(*kind), "");
+            let typed = self.words_asked.take().filter(|(typed, _)| typed == kind);
+            self.ask_on(Prompt::Words(*kind), &typed.map_or_else(String::new, |(_, words)| words));
+        }
+    }
+
+    /// Goes back from the words of a new block to the list, and from a credit to its quote; what was typed is there
+    /// when it is asked for again.
+    pub(super) fn back_from_words(&mut self, prompt: Prompt, typed: &str) {
+        match prompt {
+            Prompt::Credit => {
+                let quote = self.words_asked.take().map_or_else(String::new, |(_, words)| words);
+                self.ask_on(Prompt::Words(BlockKind::Quote), &quote);
+            }
+            Prompt::Words(kind) => {
+                self.words_asked = Some((kind, typed.to_owned()));
+                self.mode = Mode::Inserting(INSERTED.iter().position(|(of, _)| *of == kind).unwrap_or(0));
+            }
+            _ => {}
         }
     }
 
     /// Writes a block with the words that were typed; of a quote the credit is asked for first.
     pub(super) fn write_block(&mut self, kind: BlockKind, words: &str) {
         if kind == BlockKind::Quote {
-            words.clone_into(&mut self.quote_asked);
+            self.words_asked = Some((kind, words.to_owned()));
             return self.ask(Prompt::Credit, "");
         }
         let words = match kind {
@@ -334,7 +351,7 @@ impl State {
     /// Writes the quote that was typed, with its credit; without one where that is empty.
     pub(super) fn write_quote(&mut self, credit: &str) {
         let (marks, _) = QuotationMarks::of_language(&self.own_brief().book.language);
-        let words = std::mem::take(&mut self.quote_asked);
+        let words = self.words_asked.take().map_or_else(String::new, |(_, words)| words);
         let is_marked = words.starts_with(|first: char| "\"“„«‹‘'".contains(first));
         let words = if is_marked { words } else { format!("{}{words}{}", marks.open, marks.close) };
         let credit = Some(credit.trim_start_matches(['—', '–', '-', ' ']).to_owned());

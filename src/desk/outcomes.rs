@@ -113,7 +113,7 @@ impl State {
             Outcome::BriefRecovered { here, kept } => self.brief_left = Some(LeftUnsaved::Brief { here, kept }),
             Outcome::BriefUnread(found) => self.brief_unread(found),
             Outcome::BriefWritten { brief, faces } => {
-                self.said = Some("What you tried is written to the brief.".to_owned());
+                self.said = Some("What you changed is written to the brief.".to_owned());
                 return self.take_brief(*brief, faces, Tried::default());
             }
             Outcome::BriefChanged { brief, faces } => return self.brief_changed(*brief, faces),
@@ -282,6 +282,10 @@ impl State {
                 let file = file.display();
                 self.said = Some(format!("Another program has written {file}; this is the picture as it is now."));
             }
+        }
+        if self.art.waiting.is_empty() && std::mem::take(&mut self.awaits_quiet_room) {
+            self.said = None;
+            self.take_quiet_room();
         }
     }
 

@@ -37,6 +37,9 @@ struct Part {
     copy: Vec<(Length, Length)>,
 }
 
+/// What is said where quiet room is asked for on art that is not read yet.
+const AWAITED: &str = "The art is still being read: the copy goes into quiet room once it is there.";
+
 /// About how deep copy is in lines of a width.
 fn depth(copy: &[(Length, Length)], width: Length) -> Length {
     let lines = |long: Length| (long.to_pt() * WORDS_DIVIDED / width.to_pt().max(1.0)).ceil().max(1.0) as i64;
@@ -191,6 +194,7 @@ impl State {
         let rooms = match self.quiet_panels() {
             Ok(rooms) => rooms,
             Err(why) => {
+                self.awaits_quiet_room = why == AWAITED;
                 self.said = Some(why.to_owned());
                 return;
             }
@@ -216,9 +220,10 @@ impl State {
         let report = report::assess(&sheet.now.draft, &brief, &self.faces);
         let found = QuietFinding::of(&report, &sheet.now.draft, &brief, &self.faces);
         let is_unread = brief.faces().any(|face| self.art_told(face.face).is_some());
-        let found = found.ok_or(match is_unread {
-            true => "The art behind the blurb is not read yet.",
-            false => "There is no art behind the blurb. The brief names it: panel, art.",
+        let found = found.ok_or(match (is_unread, self.art.unread.is_empty()) {
+            (true, true) => AWAITED,
+            (true, false) => "The art behind the blurb cannot be read.",
+            (false, _) => "There is no art behind the blurb. The brief names it: panel, art.",
         })?;
         if found.face != CoverFace::Panel {
             return Err("The blurb stands on a flap: its places are changed in the brief.");

@@ -23,7 +23,7 @@ impl State {
         if self.mode.asks() || matches!(self.mode, Mode::Prompt(..)) {
             return Vec::new();
         }
-        (self.said, self.held) = (None, None);
+        (self.said, self.held, self.awaits_quiet_room) = (None, None, false);
         if let Some(sheet) = self.sheet_mut() {
             sheet.shown_words = None;
         }

@@ -50,6 +50,8 @@ impl State {
                     self.mode = Mode::Book(BookPage { at, choosing: None });
                 } else if let Some(draft) = prompt.draft() {
                     self.mode = Mode::Drafts(self.papers.listed_row_of(draft));
+                } else {
+                    self.back_from_words(prompt, line.text());
                 }
                 Vec::new()
             }
@@ -77,10 +79,8 @@ impl State {
 
     /// Acts on the answer to a line of input.
     fn answered(&mut self, prompt: Prompt, answer: &str) -> Vec<Effect> {
-        // After an action on a draft that is not in front, the author stays on the list of drafts.
-        if let Prompt::Keep(draft) | Prompt::Rename(draft) = prompt
-            && draft != self.front
-        {
+        // What was asked for in the list of drafts is seen there.
+        if let Prompt::Keep(draft) | Prompt::Rename(draft) = prompt {
             self.mode = Mode::Drafts(self.papers.listed_row_of(draft));
         }
         if matches!(prompt, Prompt::Rename(_) | Prompt::New(_) | Prompt::SaveAs | Prompt::Double(_)) {

@@ -64,11 +64,19 @@ impl State {
             Mode::Panel(_) => self.figures(columns),
             Mode::Details(page, _) => self.details(*page, sheet, columns),
             Mode::Recovered(left, _) => {
-                let (here, kept) = match left {
-                    LeftUnsaved::Words(kept) => (sheet.editor.text(), kept),
-                    LeftUnsaved::Brief { here, kept } => (here.as_str(), kept),
+                let (here, kept, says) = match left {
+                    LeftUnsaved::Words(kept) => (
+                        sheet.editor.text(),
+                        kept,
+                        "In braces stands what only the draft here has, and behind > what only the kept words have.",
+                    ),
+                    LeftUnsaved::Brief { here, kept } => (
+                        here.as_str(),
+                        kept,
+                        "In braces stands what only the brief here has, and behind > what only the kept changes have.",
+                    ),
                 };
-                differences(here, kept, self.theme.signs.line_end, columns)
+                differences((here, kept), says, self.theme.signs.line_end, columns)
             }
             _ => Vec::new(),
         };
@@ -81,33 +89,33 @@ impl State {
         let panel = self.panel_tried();
         // Where there is no room for a column of names, what is told of a part follows its name.
         let column = if columns < ROOMY { 0 } else { FIGURE };
-        let mut lines = Vec::new();
-        let mut tell = |name: &str, told: &str| {
+        let tell = |lines: &mut Vec<String>, name: &str, told: &str| {
             let gap = if column == 0 && !name.is_empty() { " " } else { "" };
             let (first, behind) = (format!("{name:column$}{gap}"), " ".repeat(column.max(2)));
             let first = if first.is_empty() { behind.clone() } else { first };
             let options = textwrap::Options::new(columns).initial_indent(&first).subsequent_indent(&behind);
             lines.extend(textwrap::wrap(told, options).into_iter().map(std::borrow::Cow::into_owned));
         };
+        let mut lines = Vec::new();
         for face in PanelFigures::of(self.brief(), None).faces {
-            tell(&format!("The {},", face.face.name()), "seen from outside");
+            lines.push(format!("The {}, seen from outside", face.face.name()));
             for part in face.parts.iter().filter(|part| part.part != FramePart::Quiet) {
                 let (x, y) = (panel.length_told(part.rect.x), panel.length_told(part.rect.y));
                 let from = match part.part {
                     FramePart::Bleed | FramePart::Face => String::new(),
                     _ => format!(", {x} from the left edge, {y} from the head"),
                 };
-                tell(&visible(&part.name), &format!("{}{from}", panel.size_told(&part.rect)));
+                tell(&mut lines, &visible(&part.name), &format!("{}{from}", panel.size_told(&part.rect)));
                 for told in self.told_of(part) {
-                    tell("", &told);
+                    tell(&mut lines, "", &told);
                 }
             }
         }
         let of_margins = |value: &PanelValue| value.of.is_none() && value.name.starts_with("margin at");
         for value in panel.with_part(CoverPart::Face(CoverFace::Panel)).values().into_iter().filter(of_margins) {
-            tell(&visible(&value.name), &visible(&value.value));
+            tell(&mut lines, &visible(&value.name), &visible(&value.value));
         }
-        tell("", "The printer's own figures come first.");
+        tell(&mut lines, "", "The printer's own figures come first.");
         lines
     }
 
@@ -155,7 +163,9 @@ fn listed(keys: &KeysPage, theme: &Theme, columns: usize) -> Vec<(String, Option
             let sign = if number == keys.at { pointer } else { " " };
             row(&format!("{sign} {}", way.shown), &way.does.clone(), Some(way), columns)
         });
-        return [plain(&ask), plain(""), plain(told), plain("")].concat().into_iter().chain(rows).collect();
+        let told = textwrap::wrap(told, columns).into_iter().flat_map(|line| plain(&line));
+        let above = [plain(&ask), plain("")].concat().into_iter().chain(told).chain(plain(""));
+        return above.chain(rows).collect();
     }
     let begins =
         "Type a word of it, such as \"smaller\" or \"quote\", or choose from the list. A click on a line does it.";
@@ -191,9 +201,9 @@ fn row(keys: &str, says: &str, way: Option<Way>, columns: usize) -> Vec<(String,
     rows.map(|line| (line.into_owned(), way.clone())).collect()
 }
 
-/// Where the draft and the recovered words differ: the lines of both in one, without the lines that are equal. What
-/// differs stands in braces, as in every comparison.
-fn differences(here: &str, recovered: &str, line_end: &str, columns: usize) -> Vec<String> {
+/// Where a text and what was recovered of it differ: the lines of both in one, without the lines that are equal. What
+/// differs stands in braces, as in every comparison; `says` tells whose it is.
+fn differences((here, recovered): (&str, &str), says: &str, line_end: &str, columns: usize) -> Vec<String> {
     // Pieces are gathered until a line ends, and the line is kept only if some piece of it differs: whole lines of
     // equal text leave nothing behind.
     let (mut lines, mut line, mut differs) = (Vec::new(), String::new(), false);
@@ -226,8 +236,7 @@ fn differences(here: &str, recovered: &str, line_end: &str, columns: usize) -> V
     }
     // The last line may lack a line ending.
     end(&mut line, &mut differs);
-    let says = "In braces stands what only the draft here has, and behind > what only the kept words have.".to_owned();
-    let all = [says, String::new()].into_iter().chain(lines);
+    let all = [says.to_owned(), String::new()].into_iter().chain(lines);
     let wrapped = |line: String| wrap(&line, columns).into_iter().map(|row| line[row].trim_end().to_owned()).collect();
     all.flat_map(|line: String| -> Vec<String> { wrapped(line) }).collect()
 }

@@ -19,6 +19,7 @@ use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::WrittenPanel;
 use crate::brief::place::CoverFace;
 use crate::brief::stet::Stet;
+use crate::draft::BlockKind;
 use crate::editor::mending::MendedText;
 use crate::setting::Faces;
 use crate::trial::told::TrialFit;
@@ -45,6 +46,8 @@ pub struct State {
     pub(super) mended_kept: Option<String>,
     /// Which of the brief's pictures are still to be read.
     pub(super) art: ArtReading,
+    /// Whether the copy goes into quiet room as soon as the art behind it is read: it was asked for before.
+    pub(super) awaits_quiet_room: bool,
     /// The fonts.
     pub faces: Arc<Faces>,
     /// The wordings that the author lets stand, as `stet.yaml` has them.
@@ -71,8 +74,8 @@ pub struct State {
     pub(super) name_asked: Option<(Prompt, String)>,
     /// The words of the story that are its own, each with how often it stands there, once it was read.
     pub(super) story: Vec<(String, usize)>,
-    /// The words of a new quote, while its credit is asked for.
-    pub(super) quote_asked: String,
+    /// The words that were typed last for a new block that is not written yet: nothing typed is lost by a key.
+    pub(super) words_asked: Option<(BlockKind, String)>,
     /// The message at the foot, until the next key.
     pub said: Option<String>,
     /// The terminal's columns and rows.
@@ -192,6 +195,7 @@ impl State {
             unread_brief: None,
             mended_kept: None,
             art: ArtReading::default(),
+            awaits_quiet_room: false,
             faces: Arc::new(faces),
             stet,
             papers,
@@ -205,7 +209,7 @@ impl State {
             path_asked: String::new(),
             name_asked: None,
             story: Vec::new(),
-            quote_asked: String::new(),
+            words_asked: None,
             said: None,
             size,
             theme,

@@ -11,6 +11,7 @@ use super::state::{State, Writing};
 use super::writing::action;
 use crate::briefing::rewrite::ValueChange;
 use crate::editor::{Action, Editor};
+use crate::print::visible::visible;
 
 /// Applies one event to the state, and returns the effects that the door is asked to perform.
 pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
@@ -50,7 +51,12 @@ pub fn settle(state: &mut State) {
     state.compare_again();
     state.read_answers_again();
     state.lay_page_out();
-    let height = usize::from(state.areas().copy_in_sight(&state.mode).height);
+    let areas = state.areas();
+    // A long message stands over the last rows of the copy, where the cursor would be out of sight.
+    let said =
+        state.said.as_deref().map_or(1, |said| areas.message(&visible(said), &state.mode, areas.foot.y).0.height);
+    let height = areas.copy_in_sight(&state.mode).height.min(areas.copy.height.saturating_sub(said.saturating_sub(1)));
+    let height = usize::from(height);
     if let Some(sheet) = state.sheet_mut() {
         sheet.follow(height);
     }
@@ -59,7 +65,7 @@ pub fn settle(state: &mut State) {
 impl State {
     /// Handles a key in the current mode.
     pub(super) fn key(&mut self, key: KeyEvent) -> Vec<Effect> {
-        (self.said, self.held) = (None, None);
+        (self.said, self.held, self.awaits_quiet_room) = (None, None, false);
         if let Some(sheet) = self.sheet_mut() {
             sheet.shown_words = None;
         }

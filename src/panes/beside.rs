@@ -68,8 +68,22 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, beside: &Beside, buffer: &
             }
         }
     }
-    let told = out_of_sight(beside.out_of_sight());
-    put(buffer, left.x, text.y.saturating_sub(1), &told, state.theme.faint, Rect { y: left.y, ..left });
+    let above = text.y.saturating_sub(1);
+    let out = out_of_sight(beside.out_of_sight());
+    let out = if cells(&out) > usize::from(left.width) { out.replace(" rows", "") } else { out };
+    put(buffer, left.x, above, &out, state.theme.faint, left);
+    let [open, close] = state.theme.signs.brackets;
+    let told = match beside.changes() {
+        [] => vec!["the two say the same".to_owned()],
+        _ => vec![
+            format!("in {{ }} what differs, in {open} {close} what Enter takes over"),
+            format!("{{ }} differs; {open} {close}: Enter takes it"),
+            format!("{open} {close} by Enter"),
+        ],
+    };
+    let room = usize::from(right.width);
+    let words = told.iter().find(|words| cells(words) <= room).or(told.last());
+    put(buffer, right.x, above, words.map_or("", String::as_str), state.theme.faint, right);
 }
 
 /// `12 rows above, 30 below`; empty where all is in sight.

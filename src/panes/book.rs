@@ -16,7 +16,7 @@ use crate::print::visible::visible;
 use crate::values::row::BriefRow;
 
 /// Columns of a row's name, and the same on a narrow page.
-const NAMES: (u16, u16) = (27, 20);
+const NAMES: (u16, u16) = (34, 20);
 /// From this many columns on a page is not narrow.
 const WIDE: u16 = 66;
 /// Columns of a value before what the brief's file has.
@@ -117,7 +117,7 @@ fn row(state: &State, (row, before): (&BriefRow, Option<&str>), is_chosen: bool,
     let y = line.y;
     let sign = if is_chosen { state.theme.signs.pointer } else { " " };
     put(buffer, line.x, y, sign, state.theme.strong, line);
-    let name = if line.width >= WIDE { NAMES.0 } else { NAMES.1 };
+    let name = names(line.width);
     let indent = if row.is_part { 4 } else { 2 };
     let style = if is_chosen { state.theme.strong } else { Style::new() };
     put(buffer, line.x + indent, y, &shortened(&visible(&row.name), usize::from(name - indent - 1)), style, line);
@@ -159,7 +159,7 @@ fn options_in(list: Rect) -> Rect {
     Rect { y: list.y + list.height.min(1), height: list.height.saturating_sub(1), ..list }
 }
 
-/// Draws what a row is for.
+/// Draws what a row is for, and behind it the whole value where the list has no room for that.
 fn says(state: &State, row: &BriefRow, area: Rect, buffer: &mut Buffer) {
     let mut y = area.y;
     if area.height > 1 {
@@ -168,10 +168,20 @@ fn says(state: &State, row: &BriefRow, area: Rect, buffer: &mut Buffer) {
     }
     // Of a picture that cannot be read the reason is wanted first.
     let why = row.own.as_ref().and_then(|own| state.why_unread(own));
-    let told = why.map_or_else(|| row.says.clone(), |why| format!("{} {}", visible(why), row.says));
-    for (found, y) in wrap(&told, usize::from(area.width).max(1)).into_iter().zip(y..area.bottom()) {
-        put(buffer, area.x, y, told[found].trim_end(), Style::new(), area);
+    let why = why.map_or_else(String::new, |why| format!("{} ", visible(why)));
+    let is_long = cells(row.value()) > usize::from(area.width.saturating_sub(names(area.width)));
+    let whole = if is_long { format!(" It is: {}", visible(row.value())) } else { String::new() };
+    let told = format!("{why}{}{whole}", row.says);
+    let rows = wrap(&told, usize::from(area.width).max(1));
+    for (found, y) in rows.into_iter().zip(y..area.bottom()) {
+        let words = if y + 1 == area.bottom() { &told[found.start..] } else { told[found].trim_end() };
+        put(buffer, area.x, y, &shortened(words, usize::from(area.width)), Style::new(), area);
     }
+}
+
+/// The columns of the names in a list of some columns.
+fn names(width: u16) -> u16 {
+    if width >= WIDE { NAMES.0 } else { NAMES.1 }
 }
 
 /// The row, or what can be chosen, at a place of the screen.

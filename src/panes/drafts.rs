@@ -12,6 +12,7 @@ use crate::editor::graphemes::cells;
 use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::report::kept::KeptFigures;
+use crate::units::nouns::counted;
 use crate::units::trimmed;
 use ratatui::style::Style;
 
@@ -41,6 +42,8 @@ pub(super) fn draw(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
     let in_sight = rows.iter().enumerate().skip(first_shown(at, rows.len(), list)).zip(list.top()..list.bottom());
     let in_sight: Vec<(usize, DraftRow, ListedDraft, u16)> =
         in_sight.filter_map(|((number, row), y)| Some((number, *row, state.listed_draft(*row)?, y))).collect();
+    let count = rows.iter().filter(|row| matches!(row, DraftRow::Draft(_))).count();
+    put(buffer, area.x + 3, area.y, &counted(count, "draft"), state.theme.faint, area);
     let style = |number: usize| if number == at { state.theme.strong } else { Style::new() };
     let shown = columns(area.width);
     let mut x = area.right();

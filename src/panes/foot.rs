@@ -5,6 +5,7 @@ use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
+use super::measures;
 use super::put::{put, shortened};
 use crate::desk::hints::{Hint, advice, all_keys, hints};
 use crate::desk::layout::Areas;
@@ -12,7 +13,6 @@ use crate::desk::mode::{Mode, Prompt};
 use crate::desk::state::State;
 use crate::draft::BlockKind;
 use crate::editor::graphemes::cells;
-use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 
 /// Columns between two keys, and the same where there is not enough room for all keys.
@@ -24,9 +24,7 @@ const LEAST_LINE: usize = 24;
 pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Position> {
     // A line of input has the foot to itself, with the message in the row above.
     if let Mode::Prompt(prompt, line) = &state.mode {
-        if let Some(said) = &state.said {
-            say(state, said, Rect { y: area.y.saturating_sub(1), ..area }, buffer);
-        }
+        say(state, area.y, buffer);
         let label = format!(" {} ", question(state, *prompt));
         put(buffer, area.x, area.y, &" ".repeat(usize::from(area.width)), Style::reset(), area);
         put(buffer, area.x, area.y, &label, state.theme.strong, area);
@@ -49,11 +47,7 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
     }
     let (lead, hints) = hints(state);
     let placed = placed(state, lead, &hints, area);
-    if let Some(said) = &state.said {
-        // The message stands above the keys, so that they stay in sight.
-        let top = placed.iter().map(|(_, place)| place.y).min().unwrap_or(area.y);
-        say(state, said, Rect { y: top.saturating_sub(1), ..area }, buffer);
-    }
+    say(state, placed.iter().map(|(_, place)| place.y).min().unwrap_or(area.y), buffer);
     put(buffer, area.x + 1, area.y, lead, state.theme.strong, area);
     // A row above the foot belongs to a pane, which is cleared once before the first key there.
     let mut cleared = area.y;
@@ -97,17 +91,14 @@ fn draw_keys(state: &State, placed: &[(Hint, Rect)], buffer: &mut Buffer, area: 
     }
 }
 
-/// Shows a message in as many rows as it needs; `area` is the last of them.
-fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
-    let room = usize::from(area.width).saturating_sub(2).max(1);
+/// Shows the message, if there is one, in as many rows as it needs, above the first row of keys.
+fn say(state: &State, keys: u16, buffer: &mut Buffer) {
+    let Some(said) = &state.said else { return };
     // A file's name may hold any character, even a line break.
-    let said = visible(said);
-    let rows: Vec<&str> = wrap(&said, room).into_iter().map(|row| &said[row]).collect();
-    let above = u16::try_from(rows.len().saturating_sub(1)).unwrap_or(u16::MAX).min(area.y.saturating_sub(1));
-    let whole = Rect { y: area.y - above, height: above + 1, ..area };
-    for (row, y) in rows.into_iter().zip(whole.top()..whole.bottom()) {
-        put(buffer, area.x, y, &" ".repeat(usize::from(area.width)), Style::reset(), whole);
-        put(buffer, area.x + 1, y, row.trim_end(), state.theme.strong, whole);
+    let (area, rows) = state.areas().message(&visible(said), &state.mode, keys);
+    for (row, y) in rows.iter().zip(area.top()..area.bottom()) {
+        put(buffer, area.x, y, &" ".repeat(usize::from(area.width)), Style::reset(), area);
+        put(buffer, area.x + 1, y, row, state.theme.strong, area);
     }
 }
 
@@ -120,10 +111,13 @@ fn placed(state: &State, lead: &str, hints: &[Hint], area: Rect) -> Vec<(Hint, R
     let start = 1 + if lead.is_empty() { 0 } else { cells(lead) as u16 + 2 };
     let gap = if start + whole > area.width + GAPS.0 { GAPS.1 } else { GAPS.0 };
     let Areas { measures, keys, .. } = state.areas();
+    let taken = state.sheet().map_or(measures, |sheet| measures::rows_taken(state, sheet, measures));
     let is_free = |y: u16| {
         let has_own_keys = !matches!(state.mode, Mode::Writing) && y > 1;
-        let is_on_measures = measures.contains(Position { x: measures.x, y });
-        keys.contains(Position { x: keys.x, y }) || (has_own_keys && !is_on_measures)
+        // On a low screen the measures stand on the foot, and may leave the row between.
+        let is_left = measures.bottom() == area.y && y >= taken.bottom() && y < area.y;
+        let is_on_measures = taken.contains(Position { x: taken.x, y });
+        is_left || keys.contains(Position { x: keys.x, y }) || (has_own_keys && !is_on_measures)
     };
     let (mut x, mut y) = (area.x + start, area.y);
     let mut placed: Vec<(Hint, Rect)> = Vec::new();
@@ -146,7 +140,7 @@ fn placed(state: &State, lead: &str, hints: &[Hint], area: Rect) -> Vec<(Hint, R
 fn tell_of_rest(state: &State, placed: &mut Vec<(Hint, Rect)>, hints: &[Hint], area: Rect) {
     let rest = all_keys(state);
     let width = (cells(&rest.shown) + 1 + cells(rest.does)) as u16;
-    if hints.iter().any(|hint| hint.press == rest.press) {
+    if matches!(state.mode, Mode::Keys(_)) || hints.iter().any(|hint| hint.press == rest.press) {
         return;
     }
     let end = |placed: &[(Hint, Rect)]| placed.last().map_or(area.x + 1, |(_, place)| place.right() + GAPS.1);

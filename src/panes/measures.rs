@@ -56,6 +56,13 @@ pub(super) fn at(state: &State, sheet: &DraftSheet, area: Rect, at: Position) ->
     DetailsPage::ALL.get(number).copied()
 }
 
+/// The rows of an area in which a measure stands: where all four are told in short they may need fewer than there are.
+pub(super) fn rows_taken(state: &State, sheet: &DraftSheet, area: Rect) -> Rect {
+    let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
+    let bottom = places(&gauges, area).iter().map(|place| place.bottom()).max().unwrap_or(area.y);
+    Rect { height: bottom.saturating_sub(area.y).min(area.height), ..area }
+}
+
 /// The area of each measure; a measure without room has an empty area.
 fn places(gauges: &[Gauge; 4], area: Rect) -> [Rect; 4] {
     let rows = |height: u16| {

@@ -8,7 +8,7 @@ use ratatui::style::Style;
 use super::answers::{self, rows_in_sight};
 use super::list::first_shown;
 use super::picture;
-use super::put::put;
+use super::put::{put, shortened};
 use crate::desk::listing::INSERTED;
 use crate::desk::mode::Mode;
 use crate::desk::sheet::DraftSheet;
@@ -78,6 +78,7 @@ pub(super) fn inserted(state: &State, at: usize, area: Rect, buffer: &mut Buffer
         put(buffer, area.x + 1, y, sign, state.theme.strong, area);
         put(buffer, area.x + 3, y, kind.name(), if chosen { state.theme.strong } else { Style::new() }, area);
         let says = if has(*kind) { format!("{says}; the draft has one") } else { (*says).to_owned() };
+        let says = shortened(&says, usize::from(area.width.saturating_sub(3 + BLOCK)));
         put(buffer, area.x + 3 + BLOCK, y, &says, state.theme.faint, area);
     }
 }

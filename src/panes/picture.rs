@@ -282,8 +282,7 @@ fn mark_unclear(line: &Line, judged: &JudgedLine, scale: &PictureScale, theme: &
         let words = scale.stroke(&Line { rect: Place { x: from, width: to - from, ..line.rect }, ..line.clone() });
         for position in words.intersection(run).positions() {
             let cell = &mut buffer[position];
-            let is_dots = cell.symbol().chars().all(|sign| (NO_DOTS..NO_DOTS + 256).contains(&u32::from(sign)));
-            if is_dots || cell.symbol() == theme.signs.room[0] {
+            if is_stroke(cell.symbol(), theme) {
                 cell.set_symbol(sign(grade));
             } else {
                 cell.modifier.insert(Modifier::UNDERLINED);
@@ -310,7 +309,8 @@ fn draw_words(drawing: &Drawing, scale: &PictureScale, ground: &GroundCells, buf
     }
 }
 
-/// Draws the name of a keep-out. One that does not fit in is added to the legend, and its letter is drawn instead.
+/// Draws the name of a keep-out, in the row nearest to its middle in which no copy is drawn. One that does not fit in
+/// is added to the legend, and its letter is drawn instead.
 fn draw_name<'a>(
     frame: &'a Frame,
     scale: &PictureScale,
@@ -326,7 +326,20 @@ fn draw_name<'a>(
         legend.push(&frame.name);
     }
     let x = rect.x + (usize::from(rect.width).saturating_sub(cells(name)) / 2) as u16;
-    put(buffer, x, rect.y + rect.height.saturating_sub(1) / 2, name, theme.faint, rect);
+    let middle = rect.y + rect.height.saturating_sub(1) / 2;
+    let has_copy = |y: u16| {
+        let cells = (x..x + cells(name) as u16).filter_map(|x| buffer.cell((x, y)));
+        cells.into_iter().any(|cell| is_stroke(cell.symbol(), theme))
+    };
+    let mut rows: Vec<u16> = (rect.top()..rect.bottom()).collect();
+    rows.sort_by_key(|y| y.abs_diff(middle));
+    let y = rows.into_iter().find(|y| !has_copy(*y)).unwrap_or(middle);
+    put(buffer, x, y, name, theme.faint, rect);
+}
+
+/// Whether a cell shows a part of a line of copy.
+fn is_stroke(symbol: &str, theme: &Theme) -> bool {
+    symbol == theme.signs.room[0] || symbol.chars().all(|sign| (NO_DOTS..NO_DOTS + 256).contains(&u32::from(sign)))
 }
 
 /// Draws an edge or a keep-out.

@@ -124,6 +124,9 @@ fn places(queries: &[Offer<'_>], in_hand: Option<usize>, area: Rect) -> Vec<(usi
     places
 }
 
+/// The least columns in which the explanation of a query is begun behind its words.
+const LEAST_SAID: usize = 16;
+
 /// Where more rows than this are left, each query is shown with its explanation.
 const MANY_ROWS: u16 = 12;
 
@@ -155,7 +158,14 @@ fn entry(state: &State, sheet: &DraftSheet, offer: &Offer<'_>, chosen: bool, are
     let price = if cells(&words) + cells(&instead) > room_beside(&whole) { short } else { whole };
     let room = room_beside(&price);
     let line = format!("{}{instead}", shortened(&words, room.saturating_sub(cells(&instead)).max(4)));
-    put(buffer, area.x + 2, area.y, &shortened(&line, room), theme.strong, area);
+    let line = shortened(&line, room);
+    put(buffer, area.x + 2, area.y, &line, theme.strong, area);
+    // A row alone tells of a query without a cut why it is asked, as far as there is room: its words do not.
+    let behind = cells(&line) + 2;
+    if area.height == 1 && instead.is_empty() && !says_nothing && wide >= behind + LEAST_SAID {
+        let says = shortened(&visible(&query.says), wide - behind);
+        put(buffer, area.x + 2 + behind as u16, area.y, &says, theme.faint, area);
+    }
     let x = area.right().saturating_sub(cells(&price) as u16);
     put(buffer, x, area.y, &price, theme.faint, area);
     for (row, y) in explanation(offer, area).iter().zip(area.y + 1..area.bottom()) {

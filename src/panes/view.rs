@@ -64,7 +64,7 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
         values::draw(state, sheet, buffer);
         return None;
     }
-    if let Mode::Drafts(at) = state.mode {
+    if let Some(at) = state.draft_row_in_hand() {
         drafts::draw(state, at, area, buffer);
         return None;
     }
@@ -142,7 +142,9 @@ fn head(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     let title = visible(&state.brief().book.title).into_owned();
     let name = visible(&state.name()).into_owned();
     let room = usize::from(x.saturating_sub(area.x + 3));
-    let title = shortened(&title, room.saturating_sub(cells(&name) + 3).max(4));
+    let title = shortened(&title, room.saturating_sub(cells(&name) + 3).max(room / 3));
+    // The first letters of a title say less than the draft's name.
+    let title = if room < LEAST_NAMES { String::new() } else { title };
     put(buffer, area.x + 1, area.y, &title, theme.strong, area);
     let after = area.x + 1 + cells(&title) as u16;
     let gap = if title.is_empty() { String::new() } else { format!(" {point} ") };
@@ -201,6 +203,8 @@ pub(super) fn command_at(state: &State, sheet: &DraftSheet, area: Rect, at: Posi
     })
 }
 
+/// With fewer columns than this for the names of the book and the draft, the draft alone is named.
+const LEAST_NAMES: usize = 20;
 /// The columns of the word above the room that is left on each line.
 const ROOM_HEAD: usize = 5;
 /// From this many columns on, the head shows the type.

@@ -61,8 +61,26 @@ pub fn why_none(why: NoOthers) -> &'static str {
     }
 }
 
+/// What another word does to the level.
+enum LevelMove {
+    /// The grade before and after.
+    Grade(String, String),
+    /// Where the grade stays the same, the measure by its name with its value after, and whether that is easier.
+    Value(&'static str, String, bool),
+}
+
 /// What another word wins in a few words: lines, or else letters; then the level, where it changes.
 pub fn wins(other: &PricedCut) -> String {
+    told(other, |name, value, _| format!("{name} {value}"))
+}
+
+/// What another word wins as [`wins`] tells it, for who does not know the measures of level by their figures.
+pub fn wins_in_words(other: &PricedCut) -> String {
+    told(other, |_, _, is_easier| format!("a little {} to read", if is_easier { "easier" } else { "harder" }))
+}
+
+/// What another word wins; `of_value` tells of a level that changes within its grade.
+fn told(other: &PricedCut, of_value: impl Fn(&str, &str, bool) -> String) -> String {
     let price = &other.price;
     let many = |count: i64, thing: &str| counted(count.unsigned_abs() as usize, thing);
     let letters = match price.letters() {
@@ -76,23 +94,24 @@ pub fn wins(other: &PricedCut) -> String {
         won @ 1.. => format!("wins {}{place} ({letters})", many(won, "line")),
         taken => format!("takes {} more{place} ({letters})", many(taken, "line")),
     };
-    match levels(price) {
-        Some(level) => format!("{first}, {level}"),
+    match level_move(price) {
+        Some(LevelMove::Grade(before, after)) => format!("{first}, level {before} becomes {after}"),
+        Some(LevelMove::Value(name, after, is_easier)) => format!("{first}, {}", of_value(name, &after, is_easier)),
         None => first,
     }
 }
 
-/// The level before and after, or the value of its measure where its grade stays the same; none where a reader would
-/// see no difference.
-fn levels(price: &CutPrice) -> Option<String> {
+/// The level before and after; none where a reader would see no difference.
+fn level_move(price: &CutPrice) -> Option<LevelMove> {
     let told = |(before, after): (f64, f64)| (format!("{before:.1}"), format!("{after:.1}"));
     let grades = price.before.grade.zip(price.after.grade).map(told);
     if let Some((before, after)) = grades.filter(|(before, after)| before != after) {
-        return Some(format!("level {before} becomes {after}"));
+        return Some(LevelMove::Grade(before, after));
     }
     let ((measure, before), (after_by, after)) = (price.before.measure?, price.after.measure?);
+    let is_easier = (after > before) == (measure.facts().scale == ScoreScale::Ease);
     let (before, after) = (trimmed(before, 1), trimmed(after, 1));
-    (measure == after_by && before != after).then(|| format!("{} {after}", measure.facts().name))
+    (measure == after_by && before != after).then(|| LevelMove::Value(measure.facts().name, after, is_easier))
 }
 
 impl OtherWordsPage<'_> {

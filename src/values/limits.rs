@@ -12,10 +12,7 @@ pub(super) fn rows(brief: &Brief, tree: &Node) -> Vec<BriefRow> {
     let usual = usual_for(&brief.book, &Limits::default());
     for measure in Measure::ALL {
         let found = usual.iter().find(|usual| usual.measure == measure);
-        let usual = found.map_or_else(
-            || "no limit".to_owned(),
-            |usual| format!("no limit; {} is usual for {}", usual.range, usual.whose),
-        );
+        let usual = found.map_or_else(|| "no limit".to_owned(), |usual| format!("no limit; {} is usual", usual.range));
         let facts = RowFacts { name: measure.name(), form: RowForm::Figure, usual, says: says(measure) };
         group.add(keys(&["limits", measure.key()]), facts);
     }
