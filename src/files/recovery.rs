@@ -95,6 +95,11 @@ impl Recovery {
         shelf.claim_place().0
     }
 
+    /// Gives this desk's places up, so that another may claim them; what is in them stays.
+    pub(super) fn leave(&mut self) {
+        self.places.clear();
+    }
+
     /// Removes the recovery files of this desk.
     fn forget(&self) {
         for place in &self.places {
