@@ -56,7 +56,8 @@ pub use art::{file_mark, fill_in_art, path_of_art, read_art};
 pub use drafts::{ReadDraft, read_copy, read_copy_from_input, read_draft, read_manuscript};
 pub use error::Error;
 pub use feeds::{is_feed, open, open_feed, read_base, read_brief_over};
-pub use folders::{check_folder_of, check_shown, entries_of, name_of_folder};
+use folders::{already_there, check_free_for};
+pub use folders::{check_folder_of, check_free, check_shown, entries_of, name_of_folder};
 pub use known_groups::KnownGroups;
 
 /// The name of a book's brief.
@@ -491,17 +492,6 @@ pub fn change_stet(brief: &Path, change: impl FnOnce(&mut Stet)) -> Result<Stet,
     Ok(stet)
 }
 
-/// Checks that a file may be created: nothing has its name yet, and every system allows it.
-pub fn check_free(path: &Path) -> Result<(), Error> {
-    folders::check_name(path)?;
-    if fs::symlink_metadata(path).is_ok() { Err(already_there(path)) } else { Ok(()) }
-}
-
-fn already_there(path: &Path) -> Error {
-    Error::cannot("write", path, "there is one already, and it is never overwritten")
-        .with_remedy("name another place, or move it away")
-}
-
 /// Writes a new file of text; an existing file is never touched.
 pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
     write_new_bytes(path, text.as_bytes())
@@ -511,6 +501,7 @@ pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
 /// is removed: the folder is locked, so that no other instance is writing it.
 pub fn write_new_bytes(path: &Path, bytes: &[u8]) -> Result<(), Error> {
     folders::check_name(path)?;
+    folders::check_apart(path, None)?;
     let written = stage::hold(path).and_then(|_held| {
         stage::sweep(stage::folder_of(path), &[path.to_path_buf()]);
         write_whole(path, bytes)

@@ -1,11 +1,13 @@
 //! What each system does in its own way, behind one door: what it calls out to a program, what a terminal sends, claims
-//! on files, rights, real paths, and the user's folders.
+//! on files, rights, paths and patterns of names, and the user's folders.
 //!
 //! `unix.rs` and `windows.rs` offer the same names; nothing else asks which system it is. What a system has no need of
 //! is done by nobody: the console of Windows is written to in UTF-16 by the standard library, so that its code page
 //! changes nothing, and its modes are set by crossterm.
 
 pub mod file_names;
+pub mod long_paths;
+pub mod patterns;
 #[cfg_attr(unix, path = "system/unix.rs")]
 #[cfg_attr(windows, path = "system/windows.rs")]
 mod own;
@@ -14,8 +16,8 @@ use crossterm::event::Event;
 
 pub use own::{
     CONSOLE_IS_UNICODE, HAS_JOB_CONTROL, HUNG_UP, KNOWS_BYTES, SHOWS_ALL_COLOURS, ask_to_stop, claim, claim_folder,
-    give_owner, hear_calls, host, is_held, keep_private, kind_of, let_all_read, of_move, read_terminal, real_path,
-    state_folder, stop, with_right_to_write, without_waiting,
+    give_owner, hear_calls, host, is_held, keep_private, kind_of, named_by, of_any_length, of_move, read_terminal,
+    real_path, state_folder, stop, with_right_to_write, without_waiting,
 };
 
 /// What the system calls out to the program.

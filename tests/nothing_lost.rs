@@ -238,6 +238,31 @@ fn copies_and_new_names_are_never_over_another_file() {
     assert_eq!(book.names(), [".named.md.desk", ".named.md.recovery", "copy.md", "named.md", "taken.md"]);
 }
 
+/// Also where the system takes the two names for one, as on Windows and on Macs: there the desk's own files are the new
+/// name's already.
+#[test]
+fn a_draft_takes_its_own_name_in_other_letters_and_no_other_drafts() {
+    let book = Book::new("The lamp.");
+    let path = |name: &str| book.folder.path().join(name);
+    let mut draft = book.open();
+    draft.autosave("Unsaved").expect("kept");
+    draft.rename(&path("Lamp.md")).expect("renamed");
+    assert_eq!((draft.path(), draft.notices()), (path("Lamp.md").as_path(), &[][..]));
+    draft.autosave("Unsaved").expect("kept");
+    assert_eq!(book.names(), [".Lamp.md.desk", ".Lamp.md.recovery", "Lamp.md"]);
+    draft.rename(&path("Lamp.md")).expect_err("no other name");
+
+    fs::write(path("SEC.md"), "Theirs").expect("written");
+    for name in ["sec.md", "Sec.md"] {
+        for told in [draft.rename(&path(name)), draft.save_copy(&path(name), "A lamp.")] {
+            let told = told.expect_err("refused").to_string();
+            assert!(told.contains("there is SEC.md, and Windows and Macs take the two names for one"), "{told}");
+        }
+    }
+    assert_eq!(fs::read_to_string(path("SEC.md")).expect("there"), "Theirs");
+    assert_eq!(book.names(), [".Lamp.md.desk", ".Lamp.md.recovery", "Lamp.md", "SEC.md"]);
+}
+
 #[test]
 fn two_desks_on_one_draft_warn_each_other_and_keep_apart() {
     let book = Book::new("The lamp.");

@@ -11,7 +11,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use rayon::prelude::*;
 
-use super::setup::{INPUT, Setup, SetupArgs, TypeOptions};
+use super::setup::{INPUT, Setup, SetupArgs, TypeOptions, named_by};
 use super::{Answer, OutputReader, print};
 use crate::draft::Draft;
 use crate::feeds::answer_data::{AnswerJson, AnsweredLine};
@@ -40,8 +40,8 @@ type NumberedLine = Result<(usize, InputLine), Error>;
 /// Answers every record of the files, or of standard input where none is named, with so much of each level.
 pub(super) fn run(named: &[PathBuf], setup: &SetupArgs, detail: LevelDetail) -> Result<Answer, Error> {
     let briefs = RecordBriefs::new(setup, detail)?;
-    let input = [PathBuf::from(INPUT)];
-    for path in if named.is_empty() { &input } else { named } {
+    let named = if named.is_empty() { vec![PathBuf::from(INPUT)] } else { named_by(named) };
+    for path in &named {
         let is_input = path.as_os_str() == INPUT;
         let name = (!is_input).then(|| path.display().to_string());
         if answer_all(&lines_of(path)?, name.as_deref(), &briefs)? == OutputReader::IsGone {

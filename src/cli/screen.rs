@@ -27,7 +27,7 @@ use crate::desk::unpriced::Unpriced;
 use crate::desk::{Effect, Event, Outcome, State, settle, update};
 use crate::files::Error;
 use crate::panes;
-use crate::system::{Call, HUNG_UP};
+use crate::system::{self, Call, HUNG_UP};
 use crate::terminal::answers::{self, TerminalAnswer};
 use crate::terminal::{self, Modes, Wanted};
 
@@ -477,7 +477,7 @@ impl<'a> Desk<'a> {
     fn watch(&mut self) {
         let Some(watcher) = &mut self.watcher else { return };
         for folder in self.door.folders().difference(&self.watched.clone()) {
-            if watcher.watch(folder, RecursiveMode::NonRecursive).is_ok() {
+            if watcher.watch(&system::of_any_length(folder), RecursiveMode::NonRecursive).is_ok() {
                 self.watched.insert(folder.clone());
             }
         }

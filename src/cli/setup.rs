@@ -14,6 +14,7 @@ use crate::files::{self, Error, KnownGroups, ReadDraft, guard, typed};
 use crate::print::text;
 use crate::print::visible::visible;
 use crate::setting::Faces;
+use crate::system;
 use crate::units::Length;
 
 /// The name that stands for standard input.
@@ -89,18 +90,24 @@ pub(super) fn drafts_of(named: &[PathBuf]) -> Result<Vec<PathBuf>, Error> {
         return book_here();
     }
     let mut drafts = Vec::new();
-    for named in named {
+    for named in named_by(named) {
         if named.as_os_str() == INPUT || !named.is_dir() {
-            drafts.push(typed::as_named(named));
+            drafts.push(typed::as_named(&named));
         } else {
-            drafts.extend(some(files::drafts_in(named)?, named)?);
+            drafts.extend(some(files::drafts_in(&named)?, &named)?);
         }
     }
     Ok(drafts)
 }
 
+/// The files and folders that words of the command line name.
+pub(super) fn named_by(words: &[PathBuf]) -> Vec<PathBuf> {
+    words.iter().flat_map(|word| system::named_by(word)).collect()
+}
+
 /// Whether only folders are named, none of which is a book or lies inside a book.
 pub(super) fn are_lists_of_books(named: &[PathBuf]) -> bool {
+    let named = named_by(named);
     !named.is_empty() && named.iter().all(|folder| folder.is_dir() && files::find_brief(folder).is_err())
 }
 

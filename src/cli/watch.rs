@@ -10,6 +10,7 @@ use notify::{RecommendedWatcher, RecursiveMode, Watcher};
 use super::setup::drafts_of;
 use super::{Answer, OutputReader, print};
 use crate::files::{self, Error};
+use crate::system;
 
 /// Editors write a file in several steps; a report follows once no change was seen for this long.
 const QUIET: Duration = Duration::from_millis(100);
@@ -84,7 +85,8 @@ impl Watched<'_> {
         for folder in folders {
             // The folder of a file that is missing may be missing too, which the report tells.
             if !self.folders.contains(&folder) && folder.is_dir() {
-                watcher.watch(&folder, RecursiveMode::NonRecursive).map_err(fail)?;
+                let watched = system::of_any_length(&folder);
+                watcher.watch(&watched, RecursiveMode::NonRecursive).map_err(fail)?;
                 self.folders.insert(folder);
             }
         }

@@ -36,7 +36,7 @@ pub use super::recovery::RecoveryWrite;
 use super::recovery::{Recovery, Shared};
 pub use super::shelf::Holder;
 use super::stage::{can_write, check_writable, dress, folder_of, hold, moved, staged};
-use super::{DRAFT_ENDING, Error, LARGEST_DRAFT, check_free, plain, read_up_to, text_of, write_new};
+use super::{DRAFT_ENDING, Error, LARGEST_DRAFT, check_free_for, plain, read_up_to, text_of, typed, write_new};
 use crate::system;
 
 const DRAFT: &str = "the draft";
@@ -254,14 +254,27 @@ impl OpenDraft {
         Ok(())
     }
 
-    /// Renames the file; the new name must be free. Unsaved words have to be written to the recovery file again
-    /// afterwards.
+    /// Renames the file; the new name must be free, or the draft's own in other letters of capital and small. Unsaved
+    /// words have to be written to the recovery file again afterwards.
     pub fn rename(&mut self, path: &Path) -> Result<(), Error> {
-        check_free(path)?;
+        if !typed::is_itself(path, &self.path) {
+            check_free_for(path, Some(&self.path))?;
+        }
         if !self.is_on_disk {
             self.save_over(&self.text.clone())?;
         }
+        let is_itself = typed::is_itself(path, &self.path);
         fs::rename(&self.path, path).map_err(|error| Error::io("rename the draft", &self.path, &error))?;
+        if is_itself {
+            if !typed::is_listed(path) {
+                let problem = "the disk does not change capital and small letters of a name";
+                let remedy = "give it another name first, and then this";
+                return Err(Error::cannot("rename the draft", &self.path, problem).with_remedy(remedy));
+            }
+            // Both names have one recovery file and one sign, which the renamed draft is to have.
+            self.forget();
+            self.recovery.lock().leave();
+        }
         let renamed = open(path)?;
         self.forget();
         *self = renamed;

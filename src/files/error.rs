@@ -73,6 +73,7 @@ impl Error {
                 ("another program holds it open".to_owned(), "close it there, then try again")
             }
             io::ErrorKind::NotFound => ("there is no such file".to_owned(), "check the name and the folder"),
+            io::ErrorKind::InvalidFilename => ("no file can have such a name".to_owned(), "check the name"),
             io::ErrorKind::PermissionDenied => {
                 ("you are not allowed to".to_owned(), "change the file's permissions, or work on a copy of it")
             }

@@ -1,6 +1,7 @@
 //! What is in a folder, and what a folder is called.
 
 use std::cmp::Ordering;
+use std::ffi::OsStr;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -8,6 +9,8 @@ use std::path::{Path, PathBuf};
 use super::{Error, is_draft_name, stage};
 use crate::system::{self, file_names};
 use crate::units::names;
+
+const OTHER_NAME: &str = "take another name, so that the book can move to any computer";
 
 /// Whatever is in a folder but hidden entries, in the order of the names.
 pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
@@ -31,9 +34,45 @@ pub(super) fn check_name(path: &Path) -> Result<(), Error> {
         let name = part.file_name()?.to_string_lossy();
         Some((file_names::fault_of(&name)?, name.into_owned()))
     });
-    let remedy = "take another name, so that the book can move to any computer";
-    let refuse = |(fault, name)| Err(Error::cannot("write", path, format!("{name} {fault}")).with_remedy(remedy));
+    let refuse = |(fault, name)| Err(Error::cannot("write", path, format!("{name} {fault}")).with_remedy(OTHER_NAME));
     faults.last().map_or(Ok(()), refuse)
+}
+
+/// Refuses the name of a new draft that differs from that of a file beside it in capital and small letters alone, but
+/// for `own`, which is to be renamed: where the two names are one, as on Windows and on Macs, one file would be lost.
+pub(super) fn check_apart(path: &Path, own: Option<&Path>) -> Result<(), Error> {
+    let Some(name) = path.file_name().map(OsStr::to_string_lossy).filter(|_| is_draft_name(path)) else {
+        return Ok(());
+    };
+    // A folder that cannot be listed is told by whoever writes into it.
+    let entries = fs::read_dir(stage::folder_of(path)).into_iter().flatten().flatten();
+    let own = own.and_then(Path::file_name);
+    let others = entries.map(|entry| entry.file_name()).filter(|other| Some(other.as_os_str()) != own);
+    let mut others = others.map(|other| other.to_string_lossy().into_owned());
+    match others.find(|other| *other != name && other.to_lowercase() == name.to_lowercase()) {
+        Some(other) => {
+            let problem = format!("there is {other}, and Windows and Macs take the two names for one");
+            Err(Error::cannot("write", path, problem).with_remedy(OTHER_NAME))
+        }
+        None => Ok(()),
+    }
+}
+
+/// Checks that a file may be created: nothing has its name yet, and every system allows it.
+pub fn check_free(path: &Path) -> Result<(), Error> {
+    check_free_for(path, None)
+}
+
+/// Checks that a path is free, for the file `own`, which is to be moved there.
+pub(super) fn check_free_for(path: &Path, own: Option<&Path>) -> Result<(), Error> {
+    check_name(path)?;
+    check_apart(path, own)?;
+    if fs::symlink_metadata(path).is_ok() { Err(already_there(path)) } else { Ok(()) }
+}
+
+pub(super) fn already_there(path: &Path) -> Error {
+    Error::cannot("write", path, "there is one already, and it is never overwritten")
+        .with_remedy("name another place, or move it away")
 }
 
 /// Refuses the name of a new draft or of a new book's folder that hides it.

@@ -12,7 +12,7 @@ use jiff::Zoned;
 
 use super::form::FileForm;
 use super::stage::{self, write_whole};
-use super::{DRAFT_ENDING, Error, LARGEST_BRIEF, has_brief, make_folder, read_copy, read_up_to};
+use super::{DRAFT_ENDING, Error, LARGEST_BRIEF, has_brief, make_folder, read_copy, read_up_to, typed};
 use crate::report::kept::Record;
 
 /// The folder of kept copies beside the drafts.
@@ -146,7 +146,7 @@ pub fn move_along(from: &Path, to: &Path) -> Result<(), Error> {
         let (name, old) = (to.file_name().unwrap_or_default().display(), old.display());
         Error::new(format!("the draft is {name} now, but its kept copies stay in {old}: {why}"))
     };
-    if fs::symlink_metadata(&new).is_ok() {
+    if fs::symlink_metadata(&new).is_ok() && !typed::is_itself(&new, &old) {
         return Err(stays(format!("there is {} already", new.display())));
     }
     // Should a folder have appeared there by now, one with files in it is not replaced by this.

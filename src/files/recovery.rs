@@ -13,7 +13,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use super::Error;
 use super::notice::Notice;
 use super::shelf::{Holder, Shelf, ShelfPlace};
-use super::stage::{folder_of, staged};
+use super::stage::{folder_of, put, staged};
 
 /// Where the unsaved words of one draft go.
 #[derive(Debug)]
@@ -95,6 +95,11 @@ impl Recovery {
         shelf.claim_place().0
     }
 
+    /// Gives this desk's places up, so that another may claim them; what is in them stays.
+    pub(super) fn leave(&mut self) {
+        self.places.clear();
+    }
+
     /// Removes the recovery files of this desk.
     fn forget(&self) {
         for place in &self.places {
@@ -110,8 +115,7 @@ fn put_aside(path: &Path, bytes: &[u8], permissions: &Permissions) -> io::Result
     let staged = staged(path, bytes)?;
     staged.as_file().set_permissions(permissions.clone())?;
     // The move is not synced to the disk, so that the next key need not wait: until then the earlier file is there.
-    staged.persist(path)?;
-    Ok(())
+    put(staged, path).map(|_| ())
 }
 
 /// The recovery of a draft, shared with the threads that write.

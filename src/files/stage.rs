@@ -31,27 +31,36 @@ pub(super) fn folder_of(path: &Path) -> &Path {
 
 /// Writes a file beside `path` and syncs it, to be moved to `path` later.
 pub(super) fn staged(path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
-    let prefix = prefix(path);
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(&prefix);
-    system::let_all_read(&mut builder);
-    let mut file = builder.tempfile_in(folder_of(path))?;
+    let mut staged = begun(path)?;
+    let file = staged.as_file_mut();
     file.write_all(bytes)?;
-    file.as_file().sync_all()?;
-    Ok(file)
+    file.sync_all()?;
+    Ok(staged)
+}
+
+/// A new file on the way to `path`, beside it, which is removed unless it is moved. The library that moves it hands its
+/// path to the system as it is.
+fn begun(path: &Path) -> io::Result<NamedTempFile> {
+    let folder = system::of_any_length(folder_of(path));
+    tempfile::Builder::new().prefix(&prefix(path)).make_in(folder, |path| File::create_new(path))
 }
 
 /// Writes a new file; fails if the file exists.
 pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    staged(path, bytes)?.persist_noclobber(path)?;
+    staged(path, bytes)?.persist_noclobber(system::of_any_length(path))?;
     Ok(())
 }
 
 /// Moves a staged file into its place, and returns its metadata.
 pub(super) fn moved(staged: NamedTempFile, path: &Path) -> io::Result<Metadata> {
-    let file = staged.persist(path).map_err(|error| system::of_move(error.error))?;
+    let file = put(staged, path)?;
     sync_folder(path);
     file.metadata()
+}
+
+/// Moves a staged file into its place. The move itself is not synced to the disk.
+pub(super) fn put(staged: NamedTempFile, path: &Path) -> io::Result<File> {
+    staged.persist(system::of_any_length(path)).map_err(|error| system::of_move(error.error))
 }
 
 /// Gives a staged file the permissions of the file that it replaces, and its owner and group where that is allowed.
@@ -125,7 +134,7 @@ pub(super) fn hold(path: &Path) -> io::Result<Option<File>> {
 
 /// Whether a new file can be written in the place of `path`.
 pub(super) fn can_write(path: &Path) -> io::Result<()> {
-    tempfile::Builder::new().prefix(&prefix(path)).tempfile_in(folder_of(path)).map(|_| ())
+    begun(path).map(|_| ())
 }
 
 /// Removes half-written files that a killed program left on the way to `files` of one folder. Not to be called while

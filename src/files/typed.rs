@@ -2,8 +2,10 @@
 
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
+use std::{fs, io};
 
 use super::shortened;
+use super::stage::folder_of;
 use crate::system;
 
 /// The file that is meant by a typed path: a leading `~` is the author's home folder, quotation marks round the path
@@ -25,6 +27,21 @@ pub fn as_named(path: &Path) -> PathBuf {
         Some((real, typed)) if real != typed && small(real) == small(typed) => path.with_file_name(real),
         _ => path.to_path_buf(),
     }
+}
+
+/// Whether a new path leads to the file or the folder at another already: the two names differ in capital and small
+/// letters alone, and the system takes one for the other.
+pub(super) fn is_itself(new: &Path, old: &Path) -> bool {
+    let small = |path: &Path| path.file_name().map(|name| name.to_string_lossy().to_lowercase());
+    let is_alike = new != old && new.parent() == old.parent() && small(new) == small(old);
+    is_alike && fs::symlink_metadata(new).is_ok() && !is_listed(new)
+}
+
+/// Whether the folder of a file has a name just so. One that cannot be listed counts as if it had.
+pub(super) fn is_listed(path: &Path) -> bool {
+    let is_it =
+        |entry: io::Result<fs::DirEntry>| entry.map_or(true, |entry| Some(&*entry.file_name()) == path.file_name());
+    fs::read_dir(folder_of(path)).map_or(true, |mut entries| entries.any(is_it))
 }
 
 fn at_home(path: &str) -> PathBuf {
@@ -51,8 +68,6 @@ pub fn is_outside(path: &Path, beside: &Path) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use std::fs;
-
     use super::*;
 
     #[test]
@@ -76,6 +91,8 @@ mod tests {
         let is_one = typed.exists();
         assert_eq!(as_named(&typed), if is_one { draft.clone() } else { typed });
         assert_eq!(as_named(&draft), draft);
+        assert_eq!(is_itself(&folder.path().join("FIRST.md"), &draft), is_one);
+        assert!(!is_itself(&draft, &draft));
     }
 
     #[test]

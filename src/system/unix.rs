@@ -148,11 +148,6 @@ pub fn of_move(error: io::Error) -> io::Error {
     error
 }
 
-/// Has a temporary file made with the permissions of any new file; the user's umask is applied to them.
-pub fn let_all_read(builder: &mut tempfile::Builder<'_, '_>) {
-    builder.permissions(Permissions::from_mode(0o666));
-}
-
 /// Has a folder made that is open to the user alone.
 pub fn keep_private(builder: &mut DirBuilder) {
     builder.mode(0o700);
@@ -191,6 +186,16 @@ pub fn kind_of(file: FileType) -> &'static str {
 /// Where a file or a folder really is, links followed.
 pub fn real_path(path: &Path) -> io::Result<PathBuf> {
     fs::canonicalize(path)
+}
+
+/// A path in the form in which it may have any length: here each has it.
+pub fn of_any_length(path: &Path) -> PathBuf {
+    path.to_path_buf()
+}
+
+/// The files and folders that a word of the command line names, whose patterns the shell has expanded.
+pub fn named_by(word: &Path) -> Vec<PathBuf> {
+    vec![word.to_path_buf()]
 }
 
 /// The folder in which programs keep what lasts. Source: XDG Base Directory Specification.

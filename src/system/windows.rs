@@ -1,22 +1,19 @@
-//! Windows: calls of the console, its events, claims by what a file is shared for, and paths without the mark of long
-//! ones.
+//! Windows: calls of the console, its events, claims by what a file is shared for, and paths of any length.
 //!
-//! Sources: Microsoft Learn, Console Handler Routines; Creating and Opening Files; System Error Codes; Naming Files,
-//! Paths, and Namespaces.
+//! Sources: Microsoft Learn, Console Handler Routines; Creating and Opening Files; System Error Codes.
 
-use std::ffi::OsString;
 use std::fs::{self, DirBuilder, File, FileType, Metadata, OpenOptions, Permissions};
 use std::future::poll_fn;
 use std::io;
 use std::os::windows::fs::OpenOptionsExt;
-use std::path::{Component, Path, PathBuf, Prefix};
+use std::path::{self, Path, PathBuf};
 use std::task::{Context, Poll};
 use std::thread;
 
 use tokio::runtime::Builder;
 use tokio::signal::windows::{ctrl_break, ctrl_c, ctrl_close, ctrl_logoff, ctrl_shutdown};
 
-use super::{Call, Sent, file_names};
+use super::{Call, Sent, long_paths, patterns};
 
 /// Whether a shell can have the terminal back for a while and continue the program later.
 pub const HAS_JOB_CONTROL: bool = false;
@@ -110,9 +107,6 @@ pub fn of_move(error: io::Error) -> io::Error {
     if is_refused { io::Error::from_raw_os_error(SHARING_VIOLATION) } else { error }
 }
 
-/// Leaves a temporary file the rights of its folder, as every new file has them.
-pub fn let_all_read(_builder: &mut tempfile::Builder<'_, '_>) {}
-
 /// Leaves a folder the rights of the one that it is in: the user's own.
 pub fn keep_private(_builder: &mut DirBuilder) {}
 
@@ -133,37 +127,25 @@ pub fn kind_of(_file: FileType) -> &'static str {
     "a device"
 }
 
-/// Where a file or a folder really is, links followed, as an author writes paths.
+/// Where a file or a folder really is, links followed, as an author writes paths. The standard library adds the mark of
+/// long ones where a path needs it.
 pub fn real_path(path: &Path) -> io::Result<PathBuf> {
-    fs::canonicalize(path).map(without_mark)
+    // Some drives, such as those in memory, do not tell where a file really is.
+    let real = fs::canonicalize(path).or_else(|_| fs::metadata(path).and_then(|_| path::absolute(path)))?;
+    Ok(real.to_str().and_then(long_paths::unmarked).map_or(real, PathBuf::from))
 }
 
-/// A path without the mark `\\?\`, where the path says the same without it. The standard library adds it where a long
-/// path needs it.
-fn without_mark(path: PathBuf) -> PathBuf {
-    let mut parts = path.components();
-    let Some(Component::Prefix(prefix)) = parts.next() else { return path };
-    let root = match prefix.kind() {
-        Prefix::VerbatimDisk(letter) => OsString::from(format!("{}:", char::from(letter))),
-        Prefix::VerbatimUNC(server, share) => {
-            let mut root = OsString::from(r"\\");
-            root.push(server);
-            root.push(r"\");
-            root.push(share);
-            root
-        }
-        _ => return path,
-    };
-    let is_plain = |part: Component<'_>| match part {
-        Component::Normal(name) => file_names::fault_of(&name.to_string_lossy()).is_none(),
-        _ => true,
-    };
-    if !parts.clone().all(is_plain) {
-        return path;
-    }
-    let mut plain = PathBuf::from(root);
-    plain.extend(parts);
-    plain
+/// A path in the form in which it may have any length, for those who hand it to the system as it is.
+pub fn of_any_length(path: &Path) -> PathBuf {
+    // A path that cannot be made whole is handed on as it is, and the system says why it takes none.
+    let whole = path::absolute(path).ok();
+    let marked = whole.as_deref().and_then(Path::to_str).and_then(long_paths::marked);
+    marked.map_or_else(|| path.to_path_buf(), PathBuf::from)
+}
+
+/// The files and folders that a word of the command line names: no shell has expanded its patterns.
+pub fn named_by(word: &Path) -> Vec<PathBuf> {
+    patterns::expanded(word)
 }
 
 /// The folder in which programs keep what lasts. Source: Microsoft Learn, KNOWNFOLDERID, `FOLDERID_LocalAppData`.
@@ -174,22 +156,4 @@ pub fn state_folder() -> Option<PathBuf> {
 /// The name of this computer.
 pub fn host() -> Option<String> {
     std::env::var("COMPUTERNAME").ok()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn paths_lose_the_mark_of_long_ones_where_nothing_changes() {
-        let drive = |rest: &str| format!("{}:{rest}", 'Z');
-        for (path, plain) in [
-            (format!(r"\\?\{}", drive(r"\books\The Lamp\first.md")), drive(r"\books\The Lamp\first.md")),
-            (r"\\?\UNC\gull\books\first.md".to_owned(), r"\\gull\books\first.md".to_owned()),
-            (format!(r"\\?\{}", drive(r"\books\nul.md")), format!(r"\\?\{}", drive(r"\books\nul.md"))),
-            (drive(r"\books\first.md"), drive(r"\books\first.md")),
-        ] {
-            assert_eq!(without_mark(PathBuf::from(path)), PathBuf::from(plain));
-        }
-    }
 }

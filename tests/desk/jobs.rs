@@ -3,11 +3,9 @@
 //! Source: POSIX.1-2017, Base Definitions 11.1.4 (terminal access control), and `set -m`, `fg` and `kill -l` of its
 //! shell.
 
-use std::fs;
-
 use tempfile::TempDir;
 
-use super::pty::{Desk, book, first, signal};
+use super::pty::{self, Desk, book, first};
 
 /// A shell with job control that starts the desk, tells what has stopped it and whether the terminal's settings are
 /// those of before, and after a line of input calls it again.
@@ -33,8 +31,9 @@ fn shell(book: &TempDir, script: &str) -> Desk {
 }
 
 /// The process that a shell has started.
+#[cfg(target_os = "linux")]
 fn child_of(shell: u32) -> u32 {
-    let children = fs::read_to_string(format!("/proc/{shell}/task/{shell}/children")).expect("Linux tells");
+    let children = std::fs::read_to_string(format!("/proc/{shell}/task/{shell}/children")).expect("Linux tells");
     children.trim().parse().expect("there is one")
 }
 
@@ -78,7 +77,7 @@ fn a_stop_from_outside_gives_the_terminal_back_first() {
     let mut desk = shell(&book, JOB);
     desk.keys(b"x");
     desk.shows("x# The light");
-    signal(child_of(desk.id()), "TSTP");
+    pty::signal(child_of(desk.id()), "TSTP");
     is_stopped_and_wakes(&mut desk, "x");
     desk.keys(b"y");
     desk.shows("xy# The light");
@@ -93,7 +92,7 @@ fn after_a_stop_that_cannot_be_caught_it_takes_the_terminal_anew() {
     let mut desk = shell(&book, &JOB.replace("do\n", &format!("{undone}\n")));
     desk.keys(b"x");
     desk.shows("x# The light");
-    signal(child_of(desk.id()), "STOP");
+    pty::signal(child_of(desk.id()), "STOP");
     desk.shows("stopped by STOP");
     desk.settle();
     desk.keys(b"\n");

@@ -1,7 +1,6 @@
 //! Records: lines of JSON in, one answer a line out, in order; and the records of a feed as pages, lists and JSON.
 
 use std::io::{BufRead, BufReader, Write};
-use std::process::Stdio;
 use std::slice::from_ref;
 
 use serde_json::{Value, json};
@@ -132,7 +131,7 @@ fn a_full_disk_is_told_and_a_reader_that_has_gone_is_not() {
     let book = Book::empty().file("books.jsonl", (line(1, DRAFT) + "\n").repeat(400));
     let full = std::fs::OpenOptions::new().write(true).open("/dev/full").expect("a device that is full");
     let asked = ["measure", "--records", "books.jsonl"];
-    let output = book.command(asked).stdout(Stdio::from(full)).output().expect("the program starts");
+    let output = book.command(asked).stdout(full).output().expect("the program starts");
     assert_eq!(output.status.code(), Some(2));
     let complained = String::from_utf8_lossy(&output.stderr);
     assert!(complained.starts_with("cannot write the report: ") && complained.lines().count() == 1, "{complained}");
