@@ -26,7 +26,7 @@ pub fn open(path: &Path, what: &str) -> Result<impl BufRead + Send + use<>, Erro
 /// Whether a file's name is that of a feed, and what is in it is not the copy of one book.
 pub fn is_feed(path: &Path) -> bool {
     let is_named = |known: &&str| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(known));
-    FEED_ENDINGS.iter().any(|known| is_named(&known)) && !holds_copy(path)
+    FEED_ENDINGS.iter().any(is_named) && !holds_copy(path)
 }
 
 /// Whether a file holds the texts of one record, or a document; what cannot be read is told when it is read whole.
