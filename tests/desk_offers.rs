@@ -231,6 +231,7 @@ fn a_command_is_found_by_a_word_of_what_is_wanted() {
     press(&mut state, KeyCode::F(1));
     typed(&mut state, "largest");
     assert!(screen(&mut state).join("\n").contains("▸ F7, then l"), "{}", screen(&mut state).join("\n"));
+    assert!(screen(&mut state).join("\n").contains(" Enter does it."), "of one way no other is offered");
     press(&mut state, KeyCode::Enter);
     settle(&mut state);
     let largest = state.sheet().and_then(|sheet| sheet.now.report.fit.largest_size).expect("a size fits");

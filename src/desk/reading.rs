@@ -158,7 +158,11 @@ fn listed(keys: &KeysPage, theme: &Theme, columns: usize) -> Vec<(String, Option
     if !keys.sought.trim().is_empty() {
         let found = ways_to(&keys.sought, keyboard);
         let none = "Nothing here goes by that word. Try another, such as \"smaller\", \"quote\" or \"print\".";
-        let told = if found.is_empty() { none } else { "Enter does the one that is marked; Down and Up mark another." };
+        let told = match found.len() {
+            0 => none,
+            1 => "Enter does it.",
+            _ => "Enter does the one that is marked; Down and Up mark another.",
+        };
         let rows = found.into_iter().enumerate().flat_map(|(number, way)| {
             let sign = if number == keys.at { pointer } else { " " };
             row(&format!("{sign} {}", way.shown), &way.does.clone(), Some(way), columns)
