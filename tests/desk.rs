@@ -265,6 +265,9 @@ fn what_a_file_has_round_its_words_is_kept_when_it_is_doubled_and_renamed() {
     desk.keys(b"fourth\r");
     desk.shows("Point \u{b7} fourth");
     is_dressed("fourth.md", words);
+    // The list in which it was renamed stays until Esc leads back to writing.
+    desk.keys(b"\x1b");
+    desk.shows("F12 insert");
     desk.keys(b"Now. \x13");
     desk.shows("Saved fourth.md.");
     is_dressed("fourth.md", &words.replacen("# One", "Now. # One", 1));
