@@ -5,7 +5,7 @@
 
 use tempfile::TempDir;
 
-use super::pty::{self, Desk, book, first};
+use super::pty::{Desk, book, first};
 
 /// A shell with job control that starts the desk, tells what has stopped it and whether the terminal's settings are
 /// those of before, and after a line of input calls it again.
@@ -77,7 +77,7 @@ fn a_stop_from_outside_gives_the_terminal_back_first() {
     let mut desk = shell(&book, JOB);
     desk.keys(b"x");
     desk.shows("x# The light");
-    pty::signal(child_of(desk.id()), "TSTP");
+    super::pty::signal(child_of(desk.id()), "TSTP");
     is_stopped_and_wakes(&mut desk, "x");
     desk.keys(b"y");
     desk.shows("xy# The light");
@@ -92,7 +92,7 @@ fn after_a_stop_that_cannot_be_caught_it_takes_the_terminal_anew() {
     let mut desk = shell(&book, &JOB.replace("do\n", &format!("{undone}\n")));
     desk.keys(b"x");
     desk.shows("x# The light");
-    pty::signal(child_of(desk.id()), "STOP");
+    super::pty::signal(child_of(desk.id()), "STOP");
     desk.shows("stopped by STOP");
     desk.settle();
     desk.keys(b"\n");

@@ -4,8 +4,8 @@ what differs: what is printed, what is complained of, the answer, and every file
 
 Use: both.py PROGRAM WINDOWS_PROGRAM
 
-The commands of a book follow each other in one folder, so that what one wrote is there for the next. On Windows a path that is given
-has backslashes. What may differ is the way in which a path is written, the moment at which a copy was kept, and what ALONE names.
+The commands of a book follow each other in one folder, so that what one wrote is there for the next. A shell expands patterns of names
+here, and the program itself on Windows. There a path that is given has backslashes. What may differ is the way in which a path is written, the moment at which a copy was kept, and what ALONE names.
 """
 
 import re
@@ -21,6 +21,8 @@ RECORDS = b"""{"id": 1, "draft": "# The lamp\\n\\nOona climbs the stairs.", "bri
 {"id": 2, "draft": 3}
 {"id": 3, "draft": "Caf\xc3\xa9 gulls \xe2\x80\x93 and a bell."}
 """
+# A path of more than 260 letters, which Windows takes with a mark alone; LONG stands for it in commands.
+LONG = "/".join(["A folder whose name has forty letters or so"] * 7)
 # A book of the samples and what is typed in its folder. A draft with the line endings of Windows and a byte-order mark is added:
 # crlf.md, which is in a folder with a blank too.
 BOOKS = {
@@ -35,11 +37,16 @@ BOOKS = {
         "handover first.md -o copy.txt", "handover first.md -o copy.docx", "handover first.md -o copy.html",
         "handover first.md -o copy.xml", "measure copy.docx", "measure --records",
         "start new-book --title 'The Gull' --readers 4-8", "measure new-book/first.md", "measure ./night-sea/first.md",
+        "measure *.md --list", "measure */first.md --format jsonl", "compare f?rst.md sec*.md",
+        "measure 'LONG/first.md'", "measure 'LONG/early.md' --list", "keep 'LONG/first.md' --name sample", "keep 'LONG/first.md' --list",
+        "proof first.md -o 'LONG/proof.pdf'", "proof first.md -o 'LONG/proof.pdf'",
+        "tighten 'LONG/early.md' --apply plan --to 'LONG/shorter.md'", "handover 'LONG/first.md' -o 'LONG/copy.docx'",
+        "start 'LONG/new-book' --title 'The Gull' --readers 4-8", "measure 'LONG/nowhere.md'", "handover 'LONG/first.md' -o 'LONG/copy.docx'",
         "measure crlf.md", "tighten crlf.md --apply marks --to straightened.md", "measure 'The Lamp/crlf.md'",
         "schema report", "licences",
         # Refused, each with its reason.
         "start con", "proof first.md -o nul.pdf", "handover first.md -o 'who?.txt'", "handover first.md -o copy.txt",
-        "measure nowhere/first.md", "measure --brief nowhere.yaml", "mesure", "measure --size 12",
+        "measure nowhere/first.md", "tighten early.md --apply plan --to First.md", "measure --brief nowhere.yaml", "mesure", "measure --size 12",
     ],
     "drafts/night-sea": ["measure first.md", "proof first.md -o proof.pdf", "proof first.md -o proof.png"],
     "drafts/snail-post": ["measure first.md", "proof first.md -o proof.svg"],
@@ -47,6 +54,7 @@ BOOKS = {
 # What Windows alone does: the command, its answer, and words that it says.
 ALONE = [
     ("measure FIRST.MD", 0, b"The Lamp at Gull Point: first.md"),
+    ("measure nowhere*.md", 2, b"cannot read the draft nowhere*.md"),
     ("proof first.md -o a:b.pdf", 2, b"cannot write a:b.pdf"),
 ]
 MOMENT = re.compile(rb"\d{4}-\d\d-\d\d[- ]\d\d:?\d\d(:?\d\d)?[a-z]?")
@@ -67,7 +75,7 @@ def files_of(folder):
 
 
 def run(command, folder):
-    given = RECORDS if "--records" in command else b""
+    given = RECORDS if "--records" in " ".join(command) else b""
     done = subprocess.run(command, cwd=folder, input=given, capture_output=True, timeout=300)
     return {
         "answer": done.returncode,
@@ -83,6 +91,9 @@ def set_up(book, folder):
         place = folder / name
         place.mkdir(exist_ok=True)
         (place / "crlf.md").write_bytes(b"\xef\xbb\xbf" + draft)
+    (folder / LONG).mkdir(parents=True)
+    for file in [file for file in folder.iterdir() if file.is_file()]:
+        shutil.copy(file, folder / LONG)
 
 
 def told(what, here, there):
@@ -124,9 +135,10 @@ def compared(program, windows, book, commands):
         set_up(book, there)
         before_here, before_there = files_of(here), files_of(there)
         for command in commands:
-            words = shlex.split(command)
-            mine, files_here = run([program, *words], here)
-            other, files_there = run([WINE, windows, *(word.replace("/", "\\") for word in words)], there)
+            command = command.replace("LONG", LONG)
+            mine, files_here = run(["sh", "-c", f'exec "$0" {command}', program], here)
+            words = [word.replace("/", "\\") for word in shlex.split(command)]
+            other, files_there = run([WINE, windows, *words], there)
             written = changed(before_here, files_here), changed(before_there, files_there)
             before_here, before_there = files_here, files_there
             found = list(differences(mine, other, *written))

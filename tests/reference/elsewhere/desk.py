@@ -35,6 +35,8 @@ BUSY = 1.0
 PATIENCE = 60
 # Shorter than typed words wait to be kept.
 TAKEN = 0.3
+# A path through seven of these is longer than Windows takes without a mark.
+LONG = ["A folder whose name has forty letters or so"] * 7
 # What the console calls out to a program that is to end, by its number. Source: Microsoft Learn, HandlerRoutine.
 CALLS = {1: "Ctrl-Break", 2: "a closed window", 5: "a log-off", 6: "a shutdown"}
 DRAFT = b"\xef\xbb\xbf# The lamp\r\n\r\nOona climbs.\r\n"
@@ -49,13 +51,16 @@ def in_terminal():
 
 
 class Desk:
-    """A desk in a pseudo-terminal, whose output is read so that it never waits for it."""
+    """A desk in a pseudo-terminal, whose output is read so that it never waits for it. Nobody works in a folder with a long path, so
+    there the draft is named."""
 
     def __init__(self, folder, *before):
+        is_long = len(str(folder)) > 250
+        named = ["Z:" + str(folder / "first.md").replace("/", "\\")] if is_long else []
         self.master, slave = pty.openpty()
         self.process = subprocess.Popen(
-            [WINE, *before, PROGRAM, "desk"], cwd=folder, stdin=slave, stdout=slave, stderr=slave, start_new_session=True,
-            preexec_fn=in_terminal,
+            [WINE, *before, PROGRAM, "desk", *named], cwd="/" if is_long else folder, stdin=slave, stdout=slave, stderr=slave,
+            start_new_session=True, preexec_fn=in_terminal,
         )
         os.close(slave)
         self.output = b""
@@ -186,10 +191,11 @@ def killed(kills):
         sys.exit("the authors had no time: nothing that they typed was kept")
 
 
-def saved_and_left():
+def saved_and_left(where, *parts):
     """Words are typed and saved into a draft with the line endings of Windows, and the desk leaves nothing behind."""
     with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
+        folder = Path(name).joinpath(*parts)
+        folder.mkdir(parents=True, exist_ok=True)
         desk = opened(folder)
         desk.keys("And down\ragain.")
         waits_for("the unsaved words", lambda: "again." in kept(folder)[0])
@@ -205,7 +211,38 @@ def saved_and_left():
         names = sorted(path.name for path in folder.iterdir())
         if desk.process.returncode != 0 or names != ["brief.yaml", "first.md"]:
             sys.exit(f"left with {desk.process.returncode}, and the folder has {names}")
-    print("typed, kept, saved with the line endings of the file, and left: nothing stays beside the draft")
+        if b"?\\" in desk.output:
+            sys.exit("the mark of long paths is shown")
+    print(f"typed, kept, saved with the line endings of the file, and left{where}: nothing stays beside the draft")
+
+
+def renamed():
+    """A draft may take its own name in other letters of capital and small, which Windows takes for the same, and nothing is lost. Where
+    the disk keeps the name as it is, as Wine 8 does, that is told."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        desk = opened(folder)
+        desk.keys("Unsaved. ")
+        waits_for("the unsaved words", lambda: "Unsaved." in kept(folder)[0])
+        for keys in ["\x0f", "r", "First\r"]:
+            desk.take(keys)
+        is_renamed = "First.md" in os.listdir(folder)
+        draft = folder / ("First.md" if is_renamed else "first.md")
+        recovery = folder / f".{draft.name}.recovery"
+        waits_for("the kept words", lambda: recovery.is_file() and b"Unsaved. " in recovery.read_bytes())
+        if not is_renamed:
+            desk.keys("\x1b\x1b")
+            time.sleep(SETTLED)
+        desk.keys("\x13")
+        waits_for("the saved words", lambda: draft.read_bytes() == DRAFT + b"Unsaved. ")
+        desk.keys("\x11")
+        waits_for("the desk's end", lambda: desk.process.poll() is not None)
+        desk.close()
+        names = sorted(os.listdir(folder))
+        if names != sorted(["brief.yaml", draft.name]):
+            sys.exit(f"the folder has {names}")
+    told = "done" if is_renamed else "told that this disk keeps the name"
+    print(f"renamed by capital letters alone: {told}; the words are saved, and nothing else stays beside the draft")
 
 
 def opened(folder, *before):
@@ -293,7 +330,9 @@ def main():
     parser.add_argument("--kills", type=int, default=100)
     parser.add_argument("programs", nargs=2)
     kills = parser.parse_args().kills
-    saved_and_left()
+    saved_and_left("")
+    saved_and_left(" in a folder with a long path", *LONG)
+    renamed()
     held()
     called()
     left_alone()
