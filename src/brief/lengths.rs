@@ -1,24 +1,9 @@
 //! Lengths and sizes as authors write them: `8.5 in`, `215.9 mm`, `13 pt`, `8.5 x 8.5 in`.
 
-use std::sync::LazyLock;
-
-use regex::Regex;
-
 use crate::units::{Length, Size, trimmed};
 
 const FORM: &str = "a number and a unit, such as 8.5 in, 216 mm, 21.6 cm, 13 pt or 6 pc";
 const SIZE_FORM: &str = "width x height and a unit, such as 8.5 x 8.5 in or 216 x 280 mm";
-
-/// Every blank of Unicode (property White_Space), as [`str::trim`] knows them. Written out, so that regex can be built
-/// without its Unicode tables.
-const BLANKS: &str = r"[\t-\r \x{85}\x{a0}\x{1680}\x{2000}-\x{200a}\x{2028}\x{2029}\x{202f}\x{205f}\x{3000}]";
-
-/// One length without blanks at its ends: a number and, in a size, perhaps its unit.
-#[expect(clippy::expect_used, reason = "the pattern is fixed, and a test compiles it")]
-static ONE: LazyLock<Regex> = LazyLock::new(|| {
-    Regex::new(&format!(r"^([+-]?)([0-9]+(?:[.,][0-9]+)?|[.,][0-9]+){BLANKS}*([A-Za-z]*|″|”|\x22)$"))
-        .expect("a pattern")
-});
 
 /// Reads a length with its unit.
 ///
@@ -67,17 +52,40 @@ pub(super) fn with_comma(text: &str) -> String {
     format!("\"{text}\" has a comma; write the decimals after a full stop, such as 8.5 in")
 }
 
-/// The number and the unit; nothing where the text has another form.
+/// The number and the unit, which is empty where none is written; nothing where the text has another form.
 fn parts(text: &str) -> Option<Result<(f64, &str), String>> {
-    let found = ONE.captures(text.trim())?;
-    let number = found.get(2)?.as_str();
-    if found.get(1).is_some_and(|sign| sign.as_str() == "-") {
-        return Some(Err(format!("\"{}\" is less than 0, which no length is; leave out the minus sign", text.trim())));
+    let text = text.trim();
+    let unsigned = text.strip_prefix(['+', '-']).unwrap_or(text);
+    let behind = unsigned.find(|sign: char| !sign.is_ascii_digit() && !DECIMAL_SIGNS.contains(&sign));
+    let (number, unit) = unsigned.split_at(behind.unwrap_or(unsigned.len()));
+    let unit = unit.trim_start();
+    if !is_number(number) || !may_be_unit(unit) {
+        return None;
+    }
+    if text.starts_with('-') {
+        return Some(Err(format!("\"{text}\" is less than 0, which no length is; leave out the minus sign")));
     }
     if number.contains(',') {
-        return Some(Err(with_comma(text.trim())));
+        return Some(Err(with_comma(text)));
     }
-    Some(Ok((number.parse().ok()?, found.get(3)?.as_str())))
+    Some(Ok((number.parse().ok()?, unit)))
+}
+
+/// What decimals stand behind; the comma is known only to be refused.
+const DECIMAL_SIGNS: [char; 2] = ['.', ','];
+
+/// Whether a text is figures, with or without decimals; those may stand alone.
+fn is_number(text: &str) -> bool {
+    let are_figures = |part: &str| part.bytes().all(|byte| byte.is_ascii_digit());
+    match text.split_once(DECIMAL_SIGNS) {
+        Some((whole, decimals)) => are_figures(whole) && are_figures(decimals) && !decimals.is_empty(),
+        None => are_figures(text) && !text.is_empty(),
+    }
+}
+
+/// Whether a text has the form of a unit, known or not, or is empty.
+fn may_be_unit(text: &str) -> bool {
+    matches!(text, "″" | "”" | "\"") || text.bytes().all(|byte| byte.is_ascii_alphabetic())
 }
 
 /// What a length is written in.
@@ -223,6 +231,28 @@ mod tests {
             assert_eq!(length(&format!("{blank}1.5{blank}in{blank}")), Ok(Length::pt(108.0)), "{blank:?}");
         }
         assert!(length("1.5\u{200b}in").is_err(), "a sign without width is no blank");
+    }
+
+    #[test]
+    fn what_is_no_number_with_a_unit_is_no_length() {
+        for text in [
+            "", "+", ".", ",", "8.", "8. in", "8.5.1 in", "8,5,1 in", "+-1 in", "1 2 in", "1 in.", "1 in in", "1 \"\"",
+            "in 1", "1 µm", "٣ in",
+        ] {
+            assert!(parts(text).is_none(), "{text}");
+        }
+        for (text, found) in [
+            ("+1in", (1.0, "in")),
+            (" .5\u{3000}\" ", (0.5, "\"")),
+            ("007", (7.0, "")),
+            ("0.50 furlongs", (0.5, "furlongs")),
+        ] {
+            assert_eq!(parts(text), Some(Ok(found)), "{text}");
+        }
+        assert_eq!(
+            parts("-,5"),
+            Some(Err("\"-,5\" is less than 0, which no length is; leave out the minus sign".to_owned()))
+        );
     }
 
     #[test]
