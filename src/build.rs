@@ -1,5 +1,5 @@
-//! Lays the list of English words and their syllables out as the dictionary that the program carries, copies the other
-//! lists of words to where the program includes them, and makes the built-in fonts smaller.
+//! Lays the list of English words and their syllables out as the dictionary that the program carries, and copies the
+//! other lists of words to where the program includes them.
 //!
 //! The list of syllables is 1.2 MB of text and stays readable in `wordlists/`. The program looks words up in the bytes
 //! of the dictionary as they are, so that nothing has to be built when the program starts. What the lists of familiar
@@ -94,9 +94,7 @@ const INCLUDED: [&str; 50] = [
 const PACKED: [&str; 2] = ["other-words.txt", "plain-words.txt"];
 /// The texts of the crates' licences, which the program includes in fewer bytes.
 const LICENCES: &str = "src/cli/crate-licences.txt";
-/// The folder of the built-in fonts.
-const FONTS: &str = "src/fonts";
-/// How much work is put into making a font or a list smaller: the most.
+/// How much work is put into making a list smaller: the most.
 const SMALLEST: u8 = 10;
 /// The files whose code this script shares.
 const SHARED: [&str; 5] = ["build", "text/inflections", "text/spelling", "level/familiar", "level/gunning"];
@@ -110,7 +108,6 @@ fn main() -> Result<(), Box<dyn Error>> {
     }
     println!("cargo::rerun-if-changed={FOLDER}");
     println!("cargo::rerun-if-changed={LICENCES}");
-    println!("cargo::rerun-if-changed={FONTS}");
     let target = PathBuf::from(env::var_os("OUT_DIR").ok_or("cargo names no OUT_DIR")?);
     for file in INCLUDED {
         fs::write(target.join(file), read_if_there(file)?)?;
@@ -119,14 +116,6 @@ fn main() -> Result<(), Box<dyn Error>> {
         fs::write(target.join(file), compress_to_vec(read_if_there(file)?.as_bytes(), SMALLEST))?;
     }
     fs::write(target.join("crate-licences"), compress_to_vec(&fs::read(LICENCES)?, SMALLEST))?;
-    for font in fs::read_dir(FONTS)? {
-        let path = font?.path();
-        if let (Some(ending), Some(name)) = (path.extension(), path.file_name())
-            && ending == "ttf"
-        {
-            fs::write(target.join(name), compress_to_vec(&fs::read(&path)?, SMALLEST))?;
-        }
-    }
     let mut missing = INCLUDED.to_vec();
     missing.push(SYLLABLES);
     missing.extend(PACKED);

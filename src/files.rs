@@ -361,7 +361,9 @@ fn read_up_to(path: &Path, what: &str, limit: u64) -> Result<Vec<u8>, Error> {
     let operation = format!("read {what}");
     let fail = |error: io::Error| Error::io(&operation, path, &error);
     let file = plain::open(path).map_err(fail)?;
-    let mut bytes = Vec::new();
+    // Room for the whole file is made once: it is then read in one go.
+    let length = file.metadata().map_err(fail)?.len().min(limit);
+    let mut bytes = Vec::with_capacity(usize::try_from(length).unwrap_or_default());
     file.take(limit + 1).read_to_end(&mut bytes).map_err(fail)?;
     if bytes.len() as u64 > limit {
         return Err(too_large(path, what, limit));
@@ -432,10 +434,7 @@ pub fn is_draft_name(path: &Path) -> bool {
 fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error> {
     let fail = |error: io::Error| Error::io("list the folder", folder, &error);
     let before = drafts.len();
-    let entries: Result<Vec<_>, _> = fs::read_dir(folder).map_err(fail)?.collect();
-    let mut entries = entries.map_err(fail)?;
-    entries.sort_by(|one, other| folders::in_order(&one.path(), &other.path()));
-    for entry in entries.iter().filter(|entry| !entry.file_name().to_string_lossy().starts_with('.')) {
+    for entry in folders::shown_in(folder).map_err(fail)? {
         let path = entry.path();
         // A link to a folder is not followed: it may lead back up.
         if entry.file_type().map_err(fail)?.is_dir() {

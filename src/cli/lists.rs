@@ -88,7 +88,7 @@ pub(super) fn run(
         if batch.is_empty() {
             break;
         }
-        let measured = batch.into_par_iter().map(|source| {
+        let measured = batch.into_par_iter().with_max_len(1).map(|source| {
             let row = match source {
                 Source::File(path) => row(&path, &setups, form),
                 Source::Record(name, record, feed) => row_of_record(&name, &record, &feed, form),

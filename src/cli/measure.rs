@@ -73,7 +73,7 @@ pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer,
         }
         // The batch before is printed while this one is measured.
         let (next, reader) = rayon::join(
-            || batch.into_par_iter().map(|source| run.measured(source)).collect(),
+            || batch.into_par_iter().with_max_len(1).map(|source| run.measured(source)).collect(),
             || printer.print(std::mem::take(&mut measured)),
         );
         if reader? == OutputReader::IsGone {

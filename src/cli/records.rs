@@ -73,7 +73,7 @@ fn answer_all(
         let (batch, broken) = batch_of(first, lines);
         let answer = |(number, line): &(usize, InputLine)| briefs.answer(path, *number, line);
         let (answers, reader) =
-            rayon::join(|| batch.par_iter().filter_map(answer).collect(), || print(&measured.concat()));
+            rayon::join(|| batch.par_iter().with_max_len(1).filter_map(answer).collect(), || print(&measured.concat()));
         if reader? == OutputReader::IsGone {
             return Ok(OutputReader::IsGone);
         }

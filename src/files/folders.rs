@@ -1,6 +1,5 @@
 //! What is in a folder, and what a folder is called.
 
-use std::cmp::Ordering;
 use std::ffi::OsStr;
 use std::fs;
 use std::io;
@@ -14,13 +13,20 @@ const OTHER_NAME: &str = "take another name, so that the book can move to any co
 
 /// Whatever is in a folder but hidden entries, in the order of the names.
 pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
-    let fail = |error: io::Error| Error::io("list the folder", folder, &error);
-    let entries: Result<Vec<_>, _> = fs::read_dir(folder).map_err(fail)?.collect();
-    let is_hidden = |entry: &fs::DirEntry| entry.file_name().as_encoded_bytes().starts_with(b".");
-    let mut paths: Vec<PathBuf> =
-        entries.map_err(fail)?.into_iter().filter(|entry| !is_hidden(entry)).map(|entry| entry.path()).collect();
-    paths.sort_by(|one, other| in_order(one, other));
-    Ok(paths)
+    let entries = shown_in(folder).map_err(|error| Error::io("list the folder", folder, &error))?;
+    Ok(entries.iter().map(fs::DirEntry::path).collect())
+}
+
+/// The entries of a folder but hidden ones, in the order of their names, with numbers by their value.
+pub(super) fn shown_in(folder: &Path) -> io::Result<Vec<fs::DirEntry>> {
+    // The names of a folder of thousands are compared many times each, so they are asked for once.
+    let name_of = |entry: &fs::DirEntry| entry.file_name().to_string_lossy().into_owned();
+    let named = fs::read_dir(folder)?.map(|entry| entry.map(|entry| (name_of(&entry), entry)));
+    let mut named: Vec<(String, fs::DirEntry)> = named.collect::<io::Result<_>>()?;
+    named.retain(|(name, _)| !name.starts_with('.'));
+    let as_bytes = |one: &fs::DirEntry, other: &fs::DirEntry| one.file_name().cmp(&other.file_name());
+    named.sort_by(|(name, one), (next, other)| names::in_order(name, next).then_with(|| as_bytes(one, other)));
+    Ok(named.into_iter().map(|(_, entry)| entry).collect())
 }
 
 /// Refuses the name of a new file, or of a folder that would be made for it, that Windows forbids: the book's folder
@@ -82,12 +88,6 @@ pub fn check_shown(path: &Path) -> Result<(), Error> {
         return Err(Error::cannot("write", path, problem).with_remedy("take a name without the dot"));
     }
     Ok(())
-}
-
-/// The order of two entries of a folder: by their names, with numbers by their value.
-pub(super) fn in_order(one: &Path, other: &Path) -> Ordering {
-    let [name, other_name] = [one, other].map(|path| path.file_name().unwrap_or_default().to_string_lossy());
-    names::in_order(&name, &other_name).then_with(|| one.cmp(other))
 }
 
 /// Checks that a file has a name that every system allows, and a folder to be written into, before what is written is

@@ -8,8 +8,16 @@ use crate::text::lexicon;
 use crate::text::spelling::Spelling;
 use crate::text::syllables::fold;
 
-static DALE_CHALL: LazyLock<Option<FamiliarWords>> = LazyLock::new(|| FamiliarWords::read(wordlist!("dale-chall.txt")));
-static SPACHE: LazyLock<Option<FamiliarWords>> = LazyLock::new(|| FamiliarWords::read(wordlist!("spache.txt")));
+static DALE_CHALL: LazyLock<Option<FamiliarWords>> = LazyLock::new(|| FamiliarWords::read(text(WordList::DaleChall)));
+static SPACHE: LazyLock<Option<FamiliarWords>> = LazyLock::new(|| FamiliarWords::read(text(WordList::Spache)));
+
+/// The text of a list that the program carries; empty where the program was built without it.
+fn text(list: WordList) -> &'static str {
+    match list {
+        WordList::DaleChall => wordlist!("dale-chall.txt"),
+        WordList::Spache => wordlist!("spache.txt"),
+    }
+}
 
 /// The lists to measure with.
 #[derive(Debug, Clone, Copy)]
@@ -46,9 +54,14 @@ impl<'a> Lists<'a> {
         }
     }
 
-    /// Whether a list is there.
+    /// Whether a list is there. None is read for that: what the carried lists say stands in the dictionary already.
     pub fn has(self, list: WordList) -> bool {
-        self.of(list).is_some()
+        match self {
+            Self::Carried => !text(list).is_empty(),
+            Self::Own(_) => true,
+            #[cfg(test)]
+            Self::Missing => false,
+        }
     }
 
     /// Whether these are the lists that the program carries.
@@ -79,6 +92,16 @@ mod tests {
     use crate::level::gunning;
     use crate::text::lexicon;
     use crate::text::spelling::WordMark;
+
+    #[test]
+    fn a_list_that_is_there_can_be_read() {
+        let own = super::read_own("lamp").unwrap();
+        for lists in [Lists::Carried, Lists::Own(&own), Lists::Missing] {
+            for list in [WordList::DaleChall, WordList::Spache] {
+                assert_eq!(lists.has(list), lists.of(list).is_some(), "{lists:?}, {list:?}");
+            }
+        }
+    }
 
     /// The marks that the build script stored are what the rules say with the carried lists.
     #[test]

@@ -61,7 +61,8 @@ fn may_begin_what_acts(byte: u8) -> bool {
 fn escaped(json: String) -> String {
     // Line endings occur only between the lines of the indented style; those inside text are already escaped.
     let acts = |character: char| character != '\n' && acts_on_a_terminal(character);
-    if !json.bytes().any(may_begin_what_acts) || !json.contains(acts) {
+    let is_one = |at: usize| json.get(at..).is_some_and(|rest| rest.starts_with(acts));
+    if !json.bytes().enumerate().any(|(at, byte)| may_begin_what_acts(byte) && is_one(at)) {
         return json;
     }
     let mut safe = String::with_capacity(json.len());

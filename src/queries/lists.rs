@@ -5,7 +5,7 @@
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 
 use super::mend;
 use super::prose::Prose;
@@ -20,15 +20,31 @@ const MOST_ANY: usize = 4;
 /// The built-in list of a rule in a language.
 type ListKey = (Language, Rule);
 
-static BUILT_IN: LazyLock<HashMap<ListKey, PhraseIndex<'static>>> =
-    LazyLock::new(|| LISTS.iter().map(|(key, list)| (*key, PhraseIndex::of(list))).collect());
-static LISTS: LazyLock<HashMap<ListKey, Vec<Phrase>>> = LazyLock::new(|| {
+/// Each list and its index, read when first asked for: a copy has one language, whose lists are a part of all.
+static BUILT_IN: LazyLock<HashMap<ListKey, BuiltIn>> =
+    LazyLock::new(|| keys().map(|key| (key, BuiltIn::default())).collect());
+
+#[derive(Default)]
+struct BuiltIn {
+    list: OnceLock<Vec<Phrase>>,
+    index: OnceLock<PhraseIndex<'static>>,
+}
+
+/// The phrases of a built-in list; none where a rule has no list in a language.
+fn list(key: ListKey) -> Option<&'static [Phrase]> {
     // A line that cannot be read would be lost here; a test holds that there is none.
-    let read = |list: &str| {
-        list.lines().filter(|line| !line.starts_with('#')).filter_map(|line| Phrase::read(line).ok()).collect()
+    let read = || {
+        let lines = source(key.0, key.1).lines().filter(|line| !line.starts_with('#'));
+        lines.filter_map(|line| Phrase::read(line).ok()).collect()
     };
-    keys().map(|(language, rule)| ((language, rule), read(source(language, rule)))).collect()
-});
+    BUILT_IN.get(&key).map(|known| known.list.get_or_init(read).as_slice())
+}
+
+/// The phrases of a built-in list by their first words.
+fn index(key: ListKey) -> Option<&'static PhraseIndex<'static>> {
+    let list = list(key)?;
+    BUILT_IN.get(&key).map(|known| known.index.get_or_init(|| PhraseIndex::of(list)))
+}
 
 /// The rules that have a list, each with every language that it has one in.
 fn keys() -> impl Iterator<Item = ListKey> {
@@ -62,8 +78,7 @@ pub(super) fn adjectives_of(rule: Rule) -> HashSet<&'static str> {
         Some(PhrasePiece::Words(words)) => words.as_slice(),
         _ => &[],
     };
-    LISTS
-        .get(&(Language::English, rule))
+    list((Language::English, rule))
         .into_iter()
         .flatten()
         .filter(needs_noun)
@@ -136,7 +151,7 @@ pub(super) fn for_each(reading: &Reading<'_>, rule: Rule, prose: &Prose<'_>, mut
     let own = change.map(|change| PhraseIndex::of(&change.add));
     let instead = change.filter(|change| change.file.is_some()).map(|change| PhraseIndex::of(&change.instead));
     let indexes: Vec<&PhraseIndex<'_>> =
-        instead.as_ref().or(BUILT_IN.get(&(prose.language, rule))).into_iter().chain(&own).collect();
+        instead.as_ref().or_else(|| index((prose.language, rule))).into_iter().chain(&own).collect();
     let mut at = 0;
     while at < prose.words.len() {
         let hit = longest(prose, at, &indexes);
@@ -228,7 +243,7 @@ impl PhraseHit<'_> {
 mod tests {
     use std::path::Path;
 
-    use super::{LISTS, Phrase, keys, source};
+    use super::{Phrase, keys, list, source};
     use crate::brief::Brief;
     use crate::brief::queries::Rule;
     use crate::draft::Draft;
@@ -257,7 +272,7 @@ mod tests {
     #[test]
     fn every_language_has_its_stock_of_phrases() {
         for language in Language::ABROAD {
-            let count = |rule| LISTS[&(language, rule)].len();
+            let count = |rule| list((language, rule)).unwrap().len();
             assert!(count(Rule::StockPhrase) >= 60 && count(Rule::Praise) >= 30, "{}", language.name());
         }
     }

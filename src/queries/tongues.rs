@@ -133,8 +133,15 @@ fn other_language(text: &Text<'_>) -> Option<Language> {
     if text.language == Language::Other {
         return None;
     }
-    let words = text.parts().into_iter().flat_map(|part| &part.words).take(MOST);
-    let words: Vec<String> = words.map(|word| fold(text.word(word))).collect();
+    let words = || text.parts().into_iter().flat_map(|part| &part.words).take(MOST).map(|word| fold(text.word(word)));
+    let count: usize = text.parts().into_iter().map(|part| part.words.len()).sum();
+    let enough = count.min(MOST).div_ceil(ONE_IN);
+    let has_enough = || words().filter(|word| is_function_word(word)).take(enough).count() == enough;
+    // So it is with nearly every copy: about half of it tells, and no other language has to be looked at.
+    if text.language == Language::English && has_enough() {
+        return None;
+    }
+    let words: Vec<String> = words().collect();
     let small = |language: Language| {
         let is_small = |word: &&String| match language {
             Language::English => is_function_word(word),
@@ -147,10 +154,6 @@ fn other_language(text: &Text<'_>) -> Option<Language> {
         words.iter().filter(is_small).count()
     };
     let own = small(text.language);
-    // So it is with nearly every copy, and no other language has to be looked at.
-    if text.language == Language::English && own * ONE_IN >= words.len() {
-        return None;
-    }
     let others = Language::ABROAD.into_iter().chain([Language::English]).filter(|other| *other != text.language);
     let (count, other) = others.map(|other| (small(other), other)).max_by_key(|(count, _)| *count)?;
     let is_sure = words.len() >= LEAST && count * ONE_IN >= words.len() && count > own * MARGIN;

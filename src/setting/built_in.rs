@@ -19,13 +19,9 @@ macro_rules! built_in {
         ]
     };
     ($family:literal, $style:literal) => {
-        LazyLock::new(|| face_in(include_bytes!(concat!(env!("OUT_DIR"), "/", $family, $style))))
+        // As it is: to unpack a face would take as long as all the rest of a start.
+        LazyLock::new(|| Face::built_in(include_bytes!(concat!("../fonts/", $family, $style))))
     };
-}
-
-/// The face in a font as the build script has packed it, which makes the program half a megabyte smaller.
-fn face_in(packed: &[u8]) -> Face {
-    Face::built_in(miniz_oxide::inflate::decompress_to_vec(packed).unwrap_or_default().leak())
 }
 
 /// Crimson Pro, under the SIL Open Font License (src/fonts/CrimsonPro-OFL.txt).

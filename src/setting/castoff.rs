@@ -226,7 +226,7 @@ impl<'a> Trials<'a> {
         has_area && self.least_depth(place, room, forms).fits(room.depth())
     }
 
-    /// What the copy of a place takes of the area for lines in a shape at the least: its letters, and the blanks
+    /// What the copy of a place takes of the area for lines at the least: its letters, and the blanks
     /// between words but for those at the ends of lines. The blanks of justified copy shrink and are not counted.
     fn least_area(&self, place: usize, room: &Room, forms: &Forms) -> f64 {
         let (mut area, mut blanks, mut widest) = (0.0, 0.0, 0.0_f64);
@@ -235,7 +235,7 @@ impl<'a> Trials<'a> {
         for (paragraph, least) in self.copy.paragraphs.iter().zip(&self.least).filter(|(_, least)| least.place == place)
         {
             let form = forms.form(paragraph.block.kind);
-            area += least.width.at(form.size).to_pt() * Room::height_for_area(form.leading);
+            area += least.width.at(form.size).to_pt() * room.height_for_area(form.leading);
             lowest = lowest.min(form.leading);
             if !is_justified && form.align != Align::Justified {
                 blanks += least.blanks.at(form.size).to_pt();
@@ -243,7 +243,7 @@ impl<'a> Trials<'a> {
             }
         }
         let at_ends = widest * room.depth().count_of(lowest.max(Length::TOLERANCE)) as f64;
-        area + (blanks - at_ends).max(0.0) * Room::height_for_area(lowest)
+        area + (blanks - at_ends).max(0.0) * room.height_for_area(lowest)
     }
 
     /// A depth that no setting of a place can go below: each paragraph in as few lines of the whole measure as its
@@ -298,6 +298,50 @@ mod tests {
                 let fits = |size: &Length| Setting::new(&copy, &copy.forms().at(*size), &room).fits();
                 assert_eq!(largest_size(&copy, &room), tried().rev().find(fits), "{width} x {height}: {source}");
             }
+        }
+    }
+
+    /// Wherever the keep-outs stand, and whatever follows the copy: what is told of an area and of places by
+    /// themselves changes no answer.
+    #[test]
+    fn the_largest_size_beside_boxes_and_above_other_copy_is_that_of_trying_each() {
+        let source = "# A lamp\n\n\"The boats are out,\" says Oona, and the lamp is dark. Who goes up the ninety-nine \
+                      stairs? Oona does.\n\nUp there it is cold.\n\n> A lamp of a book.\n\nAnd then it is morning.\n";
+        let boxes = [
+            "{ name: foot, size: 70 x 40 pt, at: { spine: 0 pt, foot: 0 pt } }",
+            "{ name: middle, size: 60 x 30 pt, at: { spine: 80 pt, head: 50 pt } }, { name: by it, size: 40 x 50 pt, \
+             at: { spine: 110 pt, head: 40 pt } }",
+            "{ name: thin, size: 200 x 1 pt, at: { spine: 0 pt, head: 70 pt } }",
+        ];
+        let places = [
+            "",
+            "places: [{ name: top, holds: [headline, blurb], size: 190 x 120 pt, at: { head: 0 pt, spine: 0 pt } }, { \
+             name: below, holds: quote, follows: top, space: 3 pt }]",
+            "places: [{ name: top, holds: headline, size: 190 x 90 pt, at: { head: 0 pt, spine: 0 pt } }, { name: \
+             below, holds: quote, follows: top, space: 3 pt }]",
+        ];
+        let types =
+            ["align: left", "align: justified, breaks: first-fit", "align: left, hang_quotes: true, indent: 12 pt"];
+        let faces = Faces::built_in();
+        let draft = Draft::read(source);
+        for (keep_out, places, form) in boxes.into_iter().flat_map(|keep_out| {
+            places.into_iter().flat_map(move |places| types.into_iter().map(move |form| (keep_out, places, form)))
+        }) {
+            let text = format!(
+                "panel: {{ trim: 272 x 232 pt, margins: 0 pt, keep_out: [{keep_out}]{}{places} }}\ntype: {{ {form} }}",
+                if places.is_empty() { "" } else { ", " }
+            );
+            let brief = Brief::read(&text, Path::new("")).unwrap();
+            let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
+            let rooms = Rooms::of(&brief);
+            let trials = Trials::new(&copy, &rooms);
+            let mut setting = Setting::default();
+            let tried_each = tried().rev().find(|size| {
+                setting.set_at_head(&HeldBlocks::of(&copy, &rooms), copy.stack, &copy.forms().at(*size), &rooms);
+                setting.lines.iter().all(|line| line.fits() || !trials.changes[line.place])
+            });
+            assert!(tried_each.is_some(), "{text}");
+            assert_eq!(largest_size(&copy, &rooms), tried_each, "{text}");
         }
     }
 

@@ -14,22 +14,39 @@ use crate::units::{Em, Length};
 /// Adds the paragraph's lines from a depth down, the first of them indented, and gives the depth at which the last
 /// ends.
 pub(super) fn set(filler: &Filler<'_>, depth: Length, indent: Length, lines: &mut Vec<SetLine>) -> Length {
-    fill(filler, depth, indent, |line, place| lines.push(filler.place(line, place)))
+    fill(filler, depth, indent, |line, place| {
+        lines.push(filler.place(line, place));
+        true
+    })
 }
 
-/// Gives the depth at which the paragraph's last line ends, and whether each of its lines fits; no line is made.
+/// Gives the depth at which the paragraph's last line ends, and whether each of its lines fits, of which the first that
+/// does not is the last that is looked at; no line is made.
 pub(super) fn cast_off(filler: &Filler<'_>, depth: Length, indent: Length) -> (Length, bool) {
     let mut fits = true;
-    let foot = fill(filler, depth, indent, |line, place| fits &= !line.too_wide && !filler.is_over(place));
+    let foot = fill(filler, depth, indent, |line, place| {
+        fits = !line.too_wide && !filler.is_over(place);
+        fits
+    });
     (foot, fits)
 }
 
-/// Hands each line on with its place, and gives the depth at which the last ends.
-fn fill(
+/// How many lines the paragraph takes; no line is made.
+pub(super) fn count(filler: &Filler<'_>, depth: Length, indent: Length) -> usize {
+    let mut lines = 0;
+    fill(filler, depth, indent, |_, _| {
+        lines += 1;
+        true
+    });
+    lines
+}
+
+/// Hands each line on with its place, as long as `take` asks for more, and gives the depth at which the last ends.
+pub(super) fn fill(
     filler: &Filler<'_>,
     mut depth: Length,
     mut indent: Length,
-    mut take: impl FnMut(&UnplacedLine, LinePlace),
+    mut take: impl FnMut(&UnplacedLine, LinePlace) -> bool,
 ) -> Length {
     let mut rest = filler.pieces;
     // The tail of a piece that had to be divided stands before the rest, in the place of the whole piece, `rest[0]`.
@@ -63,8 +80,11 @@ fn fill(
             }
         }
         let ends = line.ends || rest.is_empty() && tail.is_none();
-        take(&UnplacedLine { ends, ..line }, LinePlace { slot, depth, indent });
+        let goes_on = take(&UnplacedLine { ends, ..line }, LinePlace { slot, depth, indent });
         depth += filler.form.leading;
+        if !goes_on {
+            break;
+        }
         indent = Length::ZERO;
     }
     depth

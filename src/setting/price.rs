@@ -24,7 +24,7 @@ use super::room::Room;
 use super::rooms::Rooms;
 use super::set;
 use super::shaped::{Piece, shape};
-use super::{breaks, copy::BlockMetrics, total_fit};
+use super::{breaks, copy::BlockMetrics, first_fit, total_fit};
 use crate::brief::typography::Breaks;
 use crate::draft::Block;
 use crate::units::{Em, Length};
@@ -120,18 +120,18 @@ struct ParagraphPlace<'a> {
 }
 
 impl ParagraphPlace<'_> {
-    fn lines(&self, pieces: &[Piece], paragraph: &ShapedBlock<'_>, lines: &mut Vec<SetLine>) -> usize {
-        lines.clear();
-        let filler = Filler {
-            paragraph: 0,
-            place: 0,
-            form: &self.form,
-            room: self.room,
-            pieces,
-            glyphs: &paragraph.shaped.glyphs,
-            text: paragraph.block.text(),
-        };
-        set::set(&filler, self.depth, self.indent, lines);
+    fn filler<'b>(&'b self, pieces: &'b [Piece], paragraph: &'b ShapedBlock<'_>) -> Filler<'b> {
+        let (glyphs, text) = (&*paragraph.shaped.glyphs, paragraph.block.text());
+        Filler { paragraph: 0, place: 0, form: &self.form, room: self.room, pieces, glyphs, text }
+    }
+
+    fn lines(&self, pieces: &[Piece], paragraph: &ShapedBlock<'_>) -> usize {
+        let filler = self.filler(pieces, paragraph);
+        if self.form.breaks == Breaks::FirstFit {
+            return first_fit::count(&filler, self.depth, self.indent);
+        }
+        let mut lines = Vec::new();
+        set::set(&filler, self.depth, self.indent, &mut lines);
         lines.len()
     }
 }
@@ -149,6 +149,15 @@ struct Trial<'a> {
     word_ends: Vec<usize>,
     /// The measure at the depth of each of its lines, while no line has to move down.
     measures: Vec<Length>,
+    /// Where each of its lines ends by first fit; empty by total fit.
+    ends: Vec<LineEnd>,
+}
+
+/// Where a line ends in the text, and the depth at which it stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct LineEnd {
+    text: usize,
+    depth: Length,
 }
 
 impl<'a> Trial<'a> {
@@ -159,7 +168,15 @@ impl<'a> Trial<'a> {
         let leading = place.form.leading;
         let depths = std::iter::successors(Some(place.depth), |depth| Some(*depth + leading));
         let measures = depths.take(lines).map(|depth| place.room.at(depth, leading).width).collect();
-        Self { paragraph, place, lines, widths: widths(paragraph), letters, word_ends, measures }
+        let mut ends = Vec::new();
+        if place.form.breaks == Breaks::FirstFit {
+            let filler = place.filler(&paragraph.shaped.pieces, paragraph);
+            first_fit::fill(&filler, place.depth, place.indent, |line, place| {
+                ends.push(LineEnd { text: line.end, depth: place.depth });
+                true
+            });
+        }
+        Self { paragraph, place, lines, widths: widths(paragraph), letters, word_ends, measures, ends }
     }
 
     /// The stretch with the fewest letters that wins a line, or none; of equals the last, since a cut there is seen at
@@ -168,11 +185,11 @@ impl<'a> Trial<'a> {
         if self.lines < 2 {
             return Some(None);
         }
-        let (mut pieces, mut lines) = (Vec::new(), Vec::new());
+        let mut pieces = Vec::new();
         for count in 1..self.letters.len() {
             for end in self.word_ends.iter().rev() {
                 let Some(stretch) = self.stretch(*end, count) else { break };
-                if self.is_won(&stretch, work, &mut pieces, &mut lines)? {
+                if self.is_won(&stretch, work, &mut pieces)? {
                     let whole = self.in_whole_words(count, &stretch, work);
                     return Some(Some(Win { letters: count, text: stretch, whole }));
                 }
@@ -182,23 +199,19 @@ impl<'a> Trial<'a> {
     }
 
     /// Whether a line is won where a stretch goes; nothing where the work gives out before that is known.
-    fn is_won(
-        &self,
-        stretch: &Range<usize>,
-        work: &Work<'_>,
-        pieces: &mut Vec<Piece>,
-        lines: &mut Vec<SetLine>,
-    ) -> Option<bool> {
+    fn is_won(&self, stretch: &Range<usize>, work: &Work<'_>, pieces: &mut Vec<Piece>) -> Option<bool> {
         if !work.spend(self.paragraph.shaped.steps()) {
             return None;
         }
-        self.without(stretch, pieces);
-        let fewest = match self.place.form.breaks {
-            Breaks::FirstFit => self.place.lines(pieces, self.paragraph, lines),
+        let seems_won = match self.place.form.breaks {
+            Breaks::FirstFit => self.takes_fewer_lines(stretch, pieces),
             // Which lines are chosen depends on every width, and the widths of these pieces are not known exactly.
-            Breaks::TotalFit => self.fewest_lines(pieces),
+            Breaks::TotalFit => {
+                self.without(stretch, 0, pieces);
+                self.fewest_lines(pieces) < self.lines
+            }
         };
-        if fewest >= self.lines {
+        if !seems_won {
             return Some(false);
         }
         let is_total = self.place.form.breaks == Breaks::TotalFit;
@@ -206,6 +219,32 @@ impl<'a> Trial<'a> {
             return None;
         }
         work.spend_on_shaping(self.paragraph.block.text()).then(|| self.wins(stretch))
+    }
+
+    /// Whether first fit takes fewer lines for what is left when a stretch goes, by the widths of the glyphs that stay.
+    /// The lines before it stay as they are, but for the last of them where a piece that begins a line gets shorter;
+    /// and where a line behind it ends as that line did before, so do all that follow.
+    fn takes_fewer_lines(&self, stretch: &Range<usize>, pieces: &mut Vec<Piece>) -> bool {
+        let all = &self.paragraph.shaped.pieces;
+        let entered = all.partition_point(|piece| piece.end <= stretch.start);
+        let begins = all.get(entered).map_or(0, |piece| piece.start);
+        let kept = self.ends.partition_point(|end| end.text < begins);
+        let before = kept.checked_sub(1).map(|last| self.ends[last]);
+        let first = before.map_or(0, |before| all.partition_point(|piece| piece.start < before.text));
+        // A line may end inside a piece that is wider than its measure.
+        let whole = before.is_none_or(|before| all.get(first).is_some_and(|piece| piece.start == before.text));
+        let (kept, first, before) = if whole { (kept, first, before) } else { (0, 0, None) };
+        let ParagraphPlace { form, depth, indent, .. } = self.place;
+        let (depth, indent) = before.map_or((depth, indent), |end| (end.depth + form.leading, Length::ZERO));
+        self.without(stretch, first, pieces);
+        let mut lines = kept;
+        first_fit::fill(&self.place.filler(pieces, self.paragraph), depth, indent, |line, place| {
+            let end = LineEnd { text: line.end, depth: place.depth };
+            let is_same = end.text >= stretch.end && !line.too_wide && self.ends.get(lines) == Some(&end);
+            lines = if is_same { self.ends.len() } else { lines + 1 };
+            !is_same
+        });
+        lines < self.lines
     }
 
     /// The fewest lines that any way to break the pieces could take: each line takes as much as it could hold with its
@@ -246,7 +285,7 @@ impl<'a> Trial<'a> {
         let words = whole_words(block.text());
         let held = self.grown_to_words(stretch, &words)?;
         let most = self.letters.iter().filter(|at| held.contains(at)).count();
-        let (mut pieces, mut lines) = (Vec::new(), Vec::new());
+        let mut pieces = Vec::new();
         // All of a paragraph is no stretch of it.
         let last = most.min(self.letters.len() - 1);
         for count in least..=last.min(least + LONGEST_WORD) {
@@ -256,7 +295,7 @@ impl<'a> Trial<'a> {
             });
             let (over_ends, within): (Vec<_>, Vec<_>) = whole.partition(|stretch| self.is_over_an_end(stretch));
             for stretch in within.into_iter().chain(over_ends) {
-                if self.is_won(&stretch, work, &mut pieces, &mut lines)? {
+                if self.is_won(&stretch, work, &mut pieces)? {
                     return Some(stretch);
                 }
             }
@@ -301,10 +340,11 @@ impl<'a> Trial<'a> {
         Some(start - before..end + follows)
     }
 
-    /// The pieces that are left when a stretch goes, their widths added up from the glyphs that stay.
-    fn without(&self, stretch: &Range<usize>, pieces: &mut Vec<Piece>) {
+    /// The pieces from the `first` on that are left when a stretch goes, their widths added up from the glyphs that
+    /// stay.
+    fn without(&self, stretch: &Range<usize>, first: usize, pieces: &mut Vec<Piece>) {
         pieces.clear();
-        for piece in &self.paragraph.shaped.pieces {
+        for piece in &self.paragraph.shaped.pieces[first..] {
             if piece.end <= stretch.start || piece.start >= stretch.end {
                 pieces.push(*piece);
             } else {
@@ -345,7 +385,7 @@ impl<'a> Trial<'a> {
         let block = self.paragraph.block.without(stretch.clone());
         let shaped = shape(&block, self.paragraph.family, self.paragraph.style);
         let paragraph = ShapedBlock { block: &block, shaped: shaped.into(), ..*self.paragraph };
-        self.place.lines(&paragraph.shaped.pieces, &paragraph, &mut Vec::new()) < self.lines
+        self.place.lines(&paragraph.shaped.pieces, &paragraph) < self.lines
     }
 
     /// How many letters of the paragraph's own beginning can follow its end before it takes a line more. The room on
@@ -380,7 +420,7 @@ impl<'a> Trial<'a> {
         let block = end.block.followed_by(&opening);
         let shaped = shape(&block, self.paragraph.family, self.paragraph.style);
         let paragraph = ShapedBlock { block: &block, shaped: shaped.into(), ..*self.paragraph };
-        end.place.lines(&paragraph.shaped.pieces, &paragraph, &mut Vec::new()) <= end.lines
+        end.place.lines(&paragraph.shaped.pieces, &paragraph) <= end.lines
     }
 }
 
@@ -485,7 +525,49 @@ fn widths(paragraph: &ShapedBlock<'_>) -> Vec<Em> {
 
 #[cfg(test)]
 mod tests {
-    use super::Work;
+    use std::path::Path;
+
+    use super::*;
+    use crate::brief::Brief;
+    use crate::draft::Draft;
+    use crate::setting::{Faces, SettingMemory};
+
+    /// Setting a part of the lines tells what setting all of them tells.
+    #[test]
+    fn a_line_is_won_as_if_every_line_was_set() {
+        let source = "Oona keeps the lamp at Gull Point. When the fog comes down and no boat answers, she lights it by \
+                      herself\\\nand waits for thevoiceonthewaterthatsheknowsbetterthanher own, a-a-a-and sings.";
+        let faces = Faces::built_in();
+        let mut won = 0;
+        for (form, at) in
+            [("align: left", "foot"), ("indent: 20 pt, hyphenate: true", "head"), ("hang_quotes: true", "foot")]
+        {
+            let text = format!(
+                "panel: {{ trim: 212 x 300 pt, margins: 36 pt, keep_out: [{{ name: box, size: 70 x 120 pt, at: {{ \
+                 spine: 36 pt, {at}: 60 pt }} }}] }}\ntype: {{ {form}, breaks: first-fit }}"
+            );
+            let brief = Brief::read(&text, Path::new("")).unwrap();
+            let draft = Draft::read(source);
+            let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
+            let rooms = Rooms::of(&brief);
+            let (paragraph, room) = (&copy.paragraphs[0], rooms.places()[0].room());
+            let form = copy.form_of(paragraph, copy.forms(), &rooms);
+            for indent in [Length::ZERO, Length::pt(15.0)] {
+                let place = ParagraphPlace { form, room, depth: room.live().y, indent };
+                let lines = place.lines(&paragraph.shaped.pieces, paragraph);
+                let trial = Trial::new(paragraph, place, lines);
+                let mut pieces = Vec::new();
+                for (count, end) in (1..60).flat_map(|count| trial.word_ends.iter().map(move |end| (count, *end))) {
+                    let Some(stretch) = trial.stretch(end, count) else { continue };
+                    trial.without(&stretch, 0, &mut pieces);
+                    let is_won = place.lines(&pieces, paragraph) < lines;
+                    assert_eq!(trial.takes_fewer_lines(&stretch, &mut pieces), is_won, "{stretch:?} in {text}");
+                    won += usize::from(is_won);
+                }
+            }
+        }
+        assert!(won > 100, "{won}");
+    }
 
     #[test]
     fn work_ends_when_its_steps_are_gone_or_nobody_waits_for_it() {

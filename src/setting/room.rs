@@ -186,23 +186,36 @@ impl Room {
         (self.live.width - gutter * (columns - 1)).or_zero() / columns
     }
 
-    /// What lines in a shape can take up, in square points; none for a box. The measure of a line times the height that
-    /// [`Room::height_for_area`] tells is what it takes of that.
+    /// What lines in a shape, or in one column beside boxes, can take up, in square points; none elsewhere. The measure
+    /// of a line times the height that [`Room::height_for_area`] tells is what it takes of that.
     ///
-    /// A line is no longer than the widest stretch of any strip that lies wholly in its height.
+    /// A line is no longer than the widest stretch of any strip that lies wholly in its height, nor than that of any
+    /// band between the edges of boxes into which it reaches.
     pub(super) fn line_area(&self) -> Option<f64> {
         *self.line_area.get_or_init(|| {
-            self.inside.as_ref()?;
-            let strip = Length::pt(STRIP_PT);
-            let strips = self.live.height.count_of(strip) as i64;
-            let width = |number: i64| self.at(self.live.y + strip * number, strip).width.to_pt();
-            Some((0..strips).map(width).sum::<f64>() * STRIP_PT)
+            if self.inside.is_some() {
+                let strip = Length::pt(STRIP_PT);
+                let strips = self.live.height.count_of(strip) as i64;
+                let width = |number: i64| self.at(self.live.y + strip * number, strip).width.to_pt();
+                return Some((0..strips).map(width).sum::<f64>() * STRIP_PT);
+            }
+            (!self.is_shaped() && !self.is_parted() && !self.keep_outs.is_empty()).then(|| self.area_of_bands())
         })
     }
 
-    /// The height of a line, in points, less the strips in which it lies only in part.
-    pub(super) fn height_for_area(leading: Length) -> f64 {
-        (leading.to_pt() - 2.0 * STRIP_PT).max(0.0)
+    /// What the bands between the edges of boxes leave for lines, in square points.
+    fn area_of_bands(&self) -> f64 {
+        let (head, foot) = (self.live.y, self.live.foot());
+        let edges = self.keep_outs.iter().flat_map(|rect| [rect.y, rect.foot()]);
+        let mut edges: Vec<Length> = edges.map(|edge| edge.max(head).min(foot)).chain([head, foot]).collect();
+        edges.sort();
+        let bands = edges.windows(2).map(|ends| (ends[0], ends[1] - ends[0]));
+        bands.map(|(top, height)| self.at(top, height).width.to_pt() * height.to_pt()).sum()
+    }
+
+    /// The height of a line, in points, less the strips of a shape in which it lies only in part.
+    pub(super) fn height_for_area(&self, leading: Length) -> f64 {
+        if self.inside.is_some() { (leading.to_pt() - 2.0 * STRIP_PT).max(0.0) } else { leading.to_pt() }
     }
 
     /// The column at a depth, from 0; the last one below the foot of all.

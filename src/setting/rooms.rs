@@ -116,6 +116,14 @@ impl Rooms {
         known.split_off(1)
     }
 
+    /// Whether the room of a place depends on what the copy of another takes.
+    pub(super) fn depends(&self, place: usize) -> bool {
+        let PlaceRoom { face, follows, .. } = &self.places[place];
+        let is_live_area = place + 1 == self.places.len();
+        let is_cut = || self.places.iter().any(|other| other.face == *face && other.follows.is_some());
+        follows.is_some() || is_live_area && is_cut()
+    }
+
     /// Whether the copy of another place begins where that of a place ends.
     pub(super) fn is_followed(&self, place: usize) -> bool {
         self.places.iter().any(|other| other.follows.is_some_and(|follows| follows.place == place))

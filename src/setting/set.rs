@@ -159,27 +159,30 @@ impl<'a> HeldBlocks<'a> {
         Self(held)
     }
 
-    /// Whether the places that are asked about hold their blocks, told without making a line; none where only lines
-    /// tell: among shapes, where a place begins below another's copy, and by total fit.
+    /// Whether the places that are asked about hold their blocks, told without making a line. One that does not is
+    /// enough for a no; none where the others hold theirs and only lines tell of the rest: among shapes, by total fit,
+    /// and where the room depends on what another place takes.
     pub(super) fn fit_in(&self, forms: &Forms, rooms: &Rooms, asked: &[bool]) -> Option<bool> {
-        let (mut fits, places) = (true, rooms.places());
-        for (place, blocks) in self.0.iter().enumerate() {
-            let PlaceRoom { room, align, follows, .. } = &places[place];
+        let mut is_told = true;
+        for (place, blocks) in self.0.iter().enumerate().filter(|(place, _)| asked[*place]) {
+            let PlaceRoom { room, align, .. } = &rooms.places()[place];
             let by_first_fit =
                 |block: &SetBlock<'_>| forms.form(block.block.kind).aligned(*align).breaks == Breaks::FirstFit;
-            if follows.is_some() || room.is_shaped() || !blocks.iter().all(by_first_fit) {
-                return None;
+            if rooms.depends(place) || room.is_shaped() || !blocks.iter().all(by_first_fit) {
+                is_told = false;
+                continue;
             }
-            if asked[place] {
-                let blocks = PlaceBlocks { place, room, blocks, forms, align: *align };
-                blocks.go_down(room.live().y, |filler, depth, indent| {
-                    let (foot, all_fit) = first_fit::cast_off(filler, depth, indent);
-                    fits &= all_fit;
-                    foot
-                });
+            let (mut fits, blocks) = (true, PlaceBlocks { place, room, blocks, forms, align: *align });
+            blocks.go_down(room.live().y, |filler, depth, indent| {
+                let (foot, all_fit) = first_fit::cast_off(filler, depth, indent);
+                fits &= all_fit;
+                foot
+            });
+            if !fits {
+                return Some(false);
             }
         }
-        Some(fits)
+        is_told.then_some(true)
     }
 }
 

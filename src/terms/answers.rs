@@ -108,7 +108,7 @@ pub fn find(source: &str, draft: &Draft, book: &Book) -> AnswersInCopy {
 /// All that is printed, cut into the pieces that phrases are compared by.
 struct CutCopy<'a> {
     lines: LinePlaces<'a>,
-    blocks: Vec<(&'a Block, CutText)>,
+    blocks: Vec<(&'a Block, CutText<'a>)>,
     /// Every different word with its first place, in the order of the file, by its first letter.
     forms: HashMap<char, Vec<(String, LinePlace)>>,
 }
@@ -132,7 +132,7 @@ impl<'a> CutCopy<'a> {
     /// A word of an answer with its places.
     fn found(&self, wording: String, is_name: bool) -> AnswerWord {
         let phrase = [CutText::cut(&wording)];
-        let in_block = |(block, pieces): &(&Block, CutText)| {
+        let in_block = |(block, pieces): &(&Block, CutText<'_>)| {
             let spans = pieces.find(&phrase).into_iter().map(|range| block.span(range)).collect::<Vec<_>>();
             spans.into_iter().map(|span| LinePlace { span, line: self.lines.place(span.start).0 }).collect::<Vec<_>>()
         };
@@ -150,7 +150,7 @@ impl<'a> CutCopy<'a> {
 
 /// What finds the names and words of an answer.
 struct AnswerReader<'a> {
-    names: Vec<(&'a str, [CutText; 1])>,
+    names: Vec<(&'a str, [CutText<'a>; 1])>,
     is_english: bool,
 }
 

@@ -130,7 +130,7 @@ pub fn find_again(text: &Text, terms: &Terms, memory: &mut CoverageMemory) -> Co
 }
 
 /// A term and what else it may be called.
-fn wordings(term: &Term) -> Vec<CutText> {
+fn wordings(term: &Term) -> Vec<CutText<'_>> {
     std::iter::once(&term.term).chain(&term.also).map(|wording| CutText::cut(wording)).collect()
 }
 

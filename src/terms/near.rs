@@ -66,12 +66,12 @@ fn most_steps(letters: usize) -> usize {
 const FARTHEST: usize = 24;
 
 /// The sentences of the headline and the blurb, cut into pieces.
-struct Sentences {
-    sentences: Vec<(Sentence, CutText)>,
+struct Sentences<'d> {
+    sentences: Vec<(Sentence, CutText<'d>)>,
 }
 
-impl Sentences {
-    fn cut(text: &Text) -> Self {
+impl<'d> Sentences<'d> {
+    fn cut(text: &Text<'d>) -> Self {
         let sentences = text.parts().into_iter().flat_map(|part| &part.sentences);
         let cut = |sentence: &Sentence| (sentence.clone(), CutText::cut(text.sentence(sentence)));
         Self { sentences: sentences.map(cut).collect() }

@@ -7,6 +7,7 @@
 //! both pieces have three letters or more, so that `to get her` is not found by `together`. Any other joint (a comma,
 //! an ampersand) must be the same on both sides.
 
+use std::borrow::Cow;
 use std::ops::Range;
 
 use unicode_normalization::UnicodeNormalization;
@@ -21,24 +22,24 @@ const MOST_JOINED: usize = 3;
 
 /// A text cut into the pieces that phrases are compared by.
 #[derive(Debug)]
-pub(super) struct CutText {
-    pieces: Vec<CutPiece>,
+pub(super) struct CutText<'t> {
+    pieces: Vec<CutPiece<'t>>,
 }
 
 /// A word, or a part of a hyphened one.
 #[derive(Debug)]
-struct CutPiece {
+struct CutPiece<'t> {
     /// Bytes of the text.
     range: Range<usize>,
-    /// The piece in the form in which pieces are compared.
-    folded: String,
+    /// The piece in the form in which pieces are compared: most stand in the text so already.
+    folded: Cow<'t, str>,
     /// What stands between this piece and the next, or the end of the text.
-    joint: Joint,
+    joint: Joint<'t>,
 }
 
 /// What stands between two pieces.
 #[derive(Debug, PartialEq, Eq)]
-enum Joint {
+enum Joint<'t> {
     /// Only blanks.
     Blank,
     /// One joining hyphen.
@@ -46,12 +47,12 @@ enum Joint {
     /// Two words with nothing between them, as scripts without blanks have them.
     Nothing,
     /// Anything else, folded.
-    Other(String),
+    Other(Cow<'t, str>),
 }
 
-impl CutText {
+impl<'t> CutText<'t> {
     /// Cuts a text into pieces.
-    pub(super) fn cut(text: &str) -> Self {
+    pub(super) fn cut(text: &'t str) -> Self {
         let ranges = parts(text);
         let gap = |at: usize| &text[ranges[at].end..ranges.get(at + 1).map_or(text.len(), |next| next.start)];
         let pieces = ranges.iter().enumerate().map(|(at, range)| CutPiece {
@@ -64,12 +65,12 @@ impl CutText {
 
     /// The pieces in order: where each stands in the text, and the piece in small letters with straight apostrophes.
     pub(super) fn iter(&self) -> impl ExactSizeIterator<Item = (&Range<usize>, &str)> {
-        self.pieces.iter().map(|piece| (&piece.range, piece.folded.as_str()))
+        self.pieces.iter().map(|piece| (&piece.range, &*piece.folded))
     }
 
     /// The places in the text where one of the phrases stands, in order, without overlaps: the longest of those
     /// that begin at one place counts.
-    pub(super) fn find(&self, phrases: &[CutText]) -> Vec<Range<usize>> {
+    pub(super) fn find(&self, phrases: &[CutText<'_>]) -> Vec<Range<usize>> {
         let mut found = Vec::new();
         let mut at = 0;
         while at < self.pieces.len() {
@@ -84,8 +85,8 @@ impl CutText {
     }
 }
 
-impl Joint {
-    fn of(gap: &str) -> Self {
+impl<'t> Joint<'t> {
+    fn of(gap: &'t str) -> Self {
         if gap.is_empty() {
             Self::Nothing
         } else if is_hyphen(gap) {
@@ -93,7 +94,11 @@ impl Joint {
         } else if gap.chars().all(char::is_whitespace) {
             Self::Blank
         } else {
-            Self::Other(fold(gap).split_whitespace().collect::<Vec<_>>().join(" "))
+            let mut marks = gap.split_whitespace();
+            match (marks.next(), marks.next()) {
+                (Some(mark), None) if mark.is_ascii() => Self::Other(fold(mark)),
+                _ => Self::Other(fold(gap).split_whitespace().collect::<Vec<_>>().join(" ").into()),
+            }
         }
     }
 
@@ -104,9 +109,9 @@ impl Joint {
 }
 
 /// How many pieces at the start of `copy` the phrase matches; none where it does not stand there.
-fn matched(phrase: &[CutPiece], copy: &[CutPiece]) -> Option<usize> {
+fn matched(phrase: &[CutPiece<'_>], copy: &[CutPiece<'_>]) -> Option<usize> {
     // Inflections change the end of a word alone, so a phrase begins with the same letter wherever it stands.
-    let (word, written) = (phrase.first()?.folded.as_str(), copy.first()?.folded.as_str());
+    let (word, written) = (&*phrase.first()?.folded, &*copy.first()?.folded);
     if word.chars().next() != written.chars().next() || !may_be_forms(written, word) {
         return None;
     }
@@ -122,7 +127,7 @@ fn matched(phrase: &[CutPiece], copy: &[CutPiece]) -> Option<usize> {
 
 /// Whether the first `of_phrase` pieces of the phrase make the same word as the first `of_copy` of the copy, with the
 /// same joint behind them.
-fn takes(phrase: &[CutPiece], copy: &[CutPiece], (of_phrase, of_copy): (usize, usize)) -> bool {
+fn takes(phrase: &[CutPiece<'_>], copy: &[CutPiece<'_>], (of_phrase, of_copy): (usize, usize)) -> bool {
     let (Some(term), Some(written)) = (phrase.get(..of_phrase), copy.get(..of_copy)) else { return false };
     let (Some(word), Some(form)) = (joined(term), joined(written)) else { return false };
     let joints = term.last().zip(written.last());
@@ -137,11 +142,11 @@ fn steps() -> impl Iterator<Item = (usize, usize)> {
 }
 
 /// The pieces written as one word; none where a joint does not allow it.
-fn joined(pieces: &[CutPiece]) -> Option<String> {
+fn joined(pieces: &[CutPiece<'_>]) -> Option<String> {
     let (last, front) = pieces.split_last()?;
     let mut word = String::new();
     for (piece, next) in front.iter().zip(&pieces[1..]) {
-        let long_enough = |piece: &CutPiece| piece.folded.chars().count() >= SHORTEST_JOINED;
+        let long_enough = |piece: &CutPiece<'_>| piece.folded.chars().count() >= SHORTEST_JOINED;
         let joins = match piece.joint {
             Joint::Hyphen => true,
             Joint::Blank => long_enough(piece) && long_enough(next),
@@ -157,9 +162,10 @@ fn joined(pieces: &[CutPiece]) -> Option<String> {
 }
 
 /// A text in small letters after NFC, with straight apostrophes and without soft hyphens.
-fn fold(text: &str) -> String {
+fn fold(text: &str) -> Cow<'_, str> {
     if text.is_ascii() {
-        return text.to_ascii_lowercase();
+        let has_capital = text.bytes().any(|byte| byte.is_ascii_uppercase());
+        return if has_capital { text.to_ascii_lowercase().into() } else { text.into() };
     }
     let lower = text.nfc().flat_map(char::to_lowercase).filter(|character| *character != '\u{ad}');
     lower.map(|character| if character == '\u{2019}' { '\'' } else { character }).nfc().collect()
