@@ -38,7 +38,7 @@ const DALE_CHALL: &str = "dale-chall.txt";
 const SPACHE: &str = "spache.txt";
 const ABBREVIATIONS: &str = "abbreviations.txt";
 /// The lists that the program includes as they are. The program works without any of them, and says which is missing.
-const INCLUDED: [&str; 50] = [
+const INCLUDED: [&str; 54] = [
     "abbreviations.txt",
     "adjectives.txt",
     "bare-claims.txt",
@@ -47,10 +47,12 @@ const INCLUDED: [&str; 50] = [
     "dale-chall.txt",
     "doublets.txt",
     "empty-modifiers.txt",
+    "empty-quotes.txt",
     "function-words.txt",
     "gradable-words.txt",
     "hidden-verbs.txt",
     "intensifiers.txt",
+    "hyphened-words.txt",
     "irregular-forms.txt",
     "kindred-words.txt",
     "level-spread.txt",
@@ -67,6 +69,7 @@ const INCLUDED: [&str; 50] = [
     "praise-spanish.txt",
     "praise.txt",
     "quotation-marks.txt",
+    "rare-words.txt",
     "sentence-openers.txt",
     "spache.txt",
     "speech-verbs.txt",
@@ -89,6 +92,7 @@ const INCLUDED: [&str; 50] = [
     "words-italian.txt",
     "words-spanish.txt",
     "wordy-phrases.txt",
+    "wrong-wordings.txt",
 ];
 /// The lists that the program includes in fewer bytes, and unpacks when they are first asked for.
 const PACKED: [&str; 2] = ["other-words.txt", "plain-words.txt"];

@@ -35,15 +35,19 @@ const PANEL: &str = "panel: { trim: 12 x 12 in, margins: 1 in }\n";
 const CATEGORIES: [(&str, &[Rule]); 29] = [
     ("age", &[Rule::AgeLine]),
     ("call", &[Rule::CallToBuy]),
-    ("cliche", &[Rule::StockPhrase]),
-    ("credit", &[Rule::CreditWithoutStanding]),
-    ("doublet", &[Rule::Doublet, Rule::Praise, Rule::WordyPhrase]),
+    // An editor's cliche is any worn wording: of an opening, of praise, of a call to buy, of `all ages`.
+    ("cliche", &[Rule::StockPhrase, Rule::WeakOpening, Rule::Praise, Rule::CallToBuy, Rule::AgeLine]),
+    // `By a child psychologist`: a claim that names nobody is a credit without a name.
+    ("credit", &[Rule::CreditWithoutStanding, Rule::BareClaim]),
+    // Three words for one are adjectives in a row.
+    ("doublet", &[Rule::Doublet, Rule::Praise, Rule::WordyPhrase, Rule::AdjectivesInARow]),
     ("echo", &[Rule::Echo, Rule::RepeatedWord]),
     ("ending", &[Rule::PlotToTheEnd, Rule::ClosedQuestion]),
     ("exclaim", &[Rule::ExclamationMarks]),
     ("front cover", &[Rule::FrontCoverLine]),
     ("hype", &[Rule::Praise, Rule::CallToBuy, Rule::BareClaim, Rule::StockPhrase]),
-    ("intensifier", &[Rule::EmptyModifier, Rule::Intensifier]),
+    // `Very unique` and `many many` are told as saying one thing twice.
+    ("intensifier", &[Rule::EmptyModifier, Rule::Intensifier, Rule::Doublet]),
     ("long sentence", &[Rule::LongSentence]),
     (
         "marks",
@@ -58,7 +62,8 @@ const CATEGORIES: [(&str, &[Rule]); 29] = [
         ],
     ),
     ("moral", &[Rule::StockPhrase, Rule::PlotToTheEnd]),
-    ("names", &[Rule::ManyNames]),
+    // `Maddy` where it was `Maddie`: a name in two spellings.
+    ("names", &[Rule::ManyNames, Rule::MisspeltWord]),
     ("opening", &[Rule::WeakOpening, Rule::ClosedQuestion]),
     ("other", &[]),
     ("passive", &[Rule::Passive]),
@@ -66,11 +71,13 @@ const CATEGORIES: [(&str, &[Rule]); 29] = [
     ("quote", &[Rule::StrayQuote, Rule::CreditWithoutStanding]),
     ("repeat", &[Rule::RepeatedWord, Rule::RepeatedOpening, Rule::Echo]),
     ("self-praise", &[Rule::Praise, Rule::BareClaim]),
-    ("spelling", &[Rule::MixedSpelling, Rule::MisspeltWord]),
+    // A hyphen that is missing is a doubtful mark.
+    ("spelling", &[Rule::MixedSpelling, Rule::MisspeltWord, Rule::DoubtfulMark]),
     ("spoiler", &[Rule::PlotToTheEnd]),
     ("tautology", &[Rule::Doublet, Rule::WordyPhrase, Rule::EmptyModifier]),
     ("tense", &[Rule::MixedTense]),
-    ("vague", &[Rule::StockPhrase, Rule::Praise, Rule::CallToBuy]),
+    // `Award-winning`, by which award?
+    ("vague", &[Rule::StockPhrase, Rule::Praise, Rule::CallToBuy, Rule::BareClaim]),
     ("weak verb", &[Rule::WeakVerb, Rule::HiddenVerb, Rule::WordyPhrase]),
     ("wordy", &[Rule::WordyPhrase, Rule::HiddenVerb, Rule::Doublet, Rule::EmptyModifier, Rule::WeakVerb]),
 ];

@@ -175,7 +175,7 @@ impl Rule {
 }
 
 /// The rules that look for the phrases of a list.
-pub const LISTED: [(&str, Rule); 12] = [
+pub const LISTED: [(&str, Rule); 13] = [
     ("wordy phrase", Rule::WordyPhrase),
     ("doublet", Rule::Doublet),
     ("empty modifier", Rule::EmptyModifier),
@@ -185,6 +185,7 @@ pub const LISTED: [(&str, Rule); 12] = [
     ("praise", Rule::Praise),
     ("weak opening", Rule::WeakOpening),
     ("bare claim", Rule::BareClaim),
+    ("misspelt word", Rule::MisspeltWord),
     ("plot to the end", Rule::PlotToTheEnd),
     ("weak verb", Rule::WeakVerb),
     ("intensifier", Rule::Intensifier),

@@ -42,6 +42,12 @@ pub(super) fn without_standing(reading: &Reading<'_>, own: &OwnCopy<'_>, queries
             BlockKind::Quote if credit_inside(block.text()).is_some_and(is_bystander) => {
                 "anybody’s kin or customer gives the quote no weight; a reviewer, a teacher or a librarian does"
             }
+            BlockKind::Credit if is_anybody(name_of(block)) => {
+                "this is anybody; say who gave the quote, what they do, or where they wrote it"
+            }
+            BlockKind::Quote if credit_inside(block.text()).is_some_and(is_anybody) => {
+                "this is anybody; say who gave the quote, what they do, or where they wrote it"
+            }
             BlockKind::Credit if is_bystander(name_of(block)) => {
                 "anybody’s kin or customer gives the quote no weight; a reviewer, a teacher or a librarian does"
             }
@@ -193,6 +199,60 @@ const CALLINGS: [&str; 18] = [
     "therapist",
     "storyteller",
 ];
+
+/// Words of credits that name nobody: where all words are of these, anybody may have said it.
+const ANYBODY: [&str; 44] = [
+    "a",
+    "an",
+    "the",
+    "of",
+    "from",
+    "on",
+    "who",
+    "has",
+    "read",
+    "it",
+    "this",
+    "book",
+    "by",
+    "and",
+    "my",
+    "one",
+    "our",
+    "reader",
+    "readers",
+    "reviewer",
+    "reviewers",
+    "review",
+    "reviews",
+    "blogger",
+    "blog",
+    "bloggers",
+    "goodreads",
+    "amazon",
+    "customer",
+    "library",
+    "online",
+    "verified",
+    "purchase",
+    "early",
+    "advance",
+    "beta",
+    "happy",
+    "anonymous",
+    "everyone",
+    "everybody",
+    "fan",
+    "star",
+    "five",
+    "netgalley",
+];
+
+/// Whether a credit names nobody.
+fn is_anybody(credit: &str) -> bool {
+    let mut words = credit.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).peekable();
+    words.peek().is_some() && words.all(|word| ANYBODY.contains(&plain(word).as_str()))
+}
 
 /// How many children somebody has.
 const COUNTS: [&str; 6] = ["one", "two", "three", "four", "five", "six"];

@@ -7,10 +7,10 @@ use crate::text::language::Language;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use super::{
-    adjectives, age_lines, ages_in_copy, ages_unnamed, blanks, broken_names, close_words, credits, echoes, endings,
-    exclamations, front_cover, kindred, line_ends, long_sentences, many_names, marks, misspelt, mixed_person,
-    mixed_tense, modifiers, on_art, openings, passive, praise, repeated_openings, repeats, spelling, stray_quotes,
-    wordy,
+    adjectives, age_lines, ages_in_copy, ages_unnamed, agreement, blanks, broken_names, close_words, credits, echoes,
+    empty_quotes, endings, exclamations, front_cover, kindred, line_ends, long_sentences, many_names, marks, misspelt,
+    mistyped, mixed_person, mixed_tense, modifiers, name_slips, on_art, openings, passive, praise, repeated_openings,
+    repeats, spelling, stray_quotes, wordy,
 };
 use RuleLanguages::{English, Every, Listed};
 
@@ -88,7 +88,7 @@ const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
 const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 /// Every rule with the languages that it knows and its finder, in the order of a report.
-static FINDERS: [(Rule, RuleLanguages, RuleFinder); 51] = [
+static FINDERS: [(Rule, RuleLanguages, RuleFinder); 56] = [
     (Rule::WordyPhrase, English, RuleFinder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, English, RuleFinder::Paragraph(COPY, wordy::doublets)),
     (Rule::Doublet, English, RuleFinder::Paragraph(COPY, kindred::find)),
@@ -114,6 +114,7 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 51] = [
     (Rule::ClosedQuestion, English, RuleFinder::OwnCopy(endings::closed_questions)),
     (Rule::CreditWithoutStanding, Every, RuleFinder::OwnCopy(credits::without_standing)),
     (Rule::StrayQuote, English, RuleFinder::Draft(stray_quotes::find)),
+    (Rule::StrayQuote, English, RuleFinder::OwnCopy(empty_quotes::find)),
     (Rule::BareClaim, English, RuleFinder::Paragraph(COPY_AND_NOTE, praise::bare_claims)),
     (Rule::AgeLine, Every, RuleFinder::OwnCopy(age_lines::contradicted)),
     (Rule::AgeLine, English, RuleFinder::Draft(ages_in_copy::contradicted)),
@@ -123,6 +124,10 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 51] = [
     (Rule::MixedSpelling, English, RuleFinder::OwnCopy(spelling::mixed)),
     (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, spelling::its_or_its)),
     (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::words)),
+    (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::wordings)),
+    (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, agreement::find)),
+    (Rule::MisspeltWord, English, RuleFinder::OwnCopy(mistyped::find)),
+    (Rule::MisspeltWord, English, RuleFinder::OwnCopy(name_slips::find)),
     (Rule::DoubtfulMark, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::ages)),
     (Rule::DoubtfulMark, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::hyphens)),
     (Rule::ExclamationMarks, Every, RuleFinder::Paragraph(COPY, exclamations::runs)),

@@ -42,6 +42,8 @@ pub(super) struct FoundPassive {
     pub(super) range: Range<usize>,
     /// Whether a hero is its subject, or what is done is what befalls a hero.
     pub(super) is_heros: bool,
+    /// Whether it stands in a clause that hangs on another.
+    pub(super) is_aside: bool,
     /// Whether what is done is no thing that is done on purpose, or whoever does it may be named behind it.
     pub(super) befalls: bool,
     /// Whether `by` and somebody who does it follow.

@@ -99,6 +99,7 @@ fn english(rule: Rule) -> &'static str {
         Rule::WeakOpening => wordlist!("weak-openings.txt"),
         Rule::BareClaim => wordlist!("bare-claims.txt"),
         Rule::PlotToTheEnd => wordlist!("plot-endings.txt"),
+        Rule::MisspeltWord => wordlist!("wrong-wordings.txt"),
         Rule::WeakVerb => wordlist!("weak-verbs.txt"),
         Rule::Intensifier => wordlist!("intensifiers.txt"),
         _ => "",

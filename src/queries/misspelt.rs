@@ -5,14 +5,14 @@
 //! unknown: names and invented words are a children's book's own. What somebody says may be spelt as they say it, and
 //! is left alone.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 use std::sync::LazyLock;
 
-use super::mend;
 use super::prose::Prose;
 use super::query::{Cut, Query, Reading};
 use super::verbs;
+use super::{lists, mend};
 use crate::brief::queries::Rule;
 use crate::text::tagger;
 
@@ -61,9 +61,10 @@ const MOTIONS: [&str; 22] = [
     "bumps", "bumped", "stumble", "stumbles", "turn", "turns", "turned", "crash", "crashes",
 ];
 /// Words that compare, behind which `then` is written for `than`.
-const COMPARED: [&str; 18] = [
+const COMPARED: [&str; 26] = [
     "more", "less", "better", "worse", "rather", "bigger", "smaller", "faster", "slower", "older", "younger", "braver",
-    "stronger", "taller", "smarter", "louder", "harder", "stranger",
+    "stronger", "taller", "smarter", "louder", "harder", "stranger", "easier", "longer", "higher", "deeper", "funnier",
+    "happier", "brighter", "wiser",
 ];
 /// Numbers as words, behind which a time is counted.
 const NUMBERS: [&str; 20] = [
@@ -100,48 +101,21 @@ pub(super) fn words(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>
     }
 }
 
-/// Pairs of words that take a hyphen where they stand before what they tell of.
-const PAIRS: [(&str, &str); 24] = [
-    ("old", "fashioned"),
-    ("real", "life"),
-    ("well", "known"),
-    ("well", "loved"),
-    ("much", "loved"),
-    ("best", "loved"),
-    ("best", "selling"),
-    ("award", "winning"),
-    ("prize", "winning"),
-    ("full", "colour"),
-    ("full", "color"),
-    ("fast", "paced"),
-    ("action", "packed"),
-    ("fun", "filled"),
-    ("heart", "warming"),
-    ("heart", "stopping"),
-    ("thought", "provoking"),
-    ("spine", "tingling"),
-    ("never", "ending"),
-    ("long", "lost"),
-    ("good", "natured"),
-    ("bad", "tempered"),
-    ("hand", "drawn"),
-    ("wide", "eyed"),
-];
-/// Wordings of three words that take hyphens where they stand before what they tell of.
-const THREES: [(&str, &str, &str); 12] = [
-    ("easy", "to", "follow"),
-    ("easy", "to", "read"),
-    ("easy", "to", "understand"),
-    ("easy", "to", "use"),
-    ("hard", "to", "find"),
-    ("black", "and", "white"),
-    ("coming", "of", "age"),
-    ("up", "to", "date"),
-    ("laugh", "out", "loud"),
-    ("larger", "than", "life"),
-    ("lift", "the", "flap"),
-    ("step", "by", "step"),
-];
+/// Finds wordings that English does not have, and says what belongs there.
+pub(super) fn wordings(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    lists::for_each(reading, Rule::MisspeltWord, prose, |hit| {
+        let Some(right) = hit.wordings(prose).first().copied() else {
+            queries.push(hit.query(Rule::MisspeltWord, prose, "this is no English wording", Vec::new()));
+            return;
+        };
+        let says = format!("“{right}” is what belongs here");
+        queries.extend(told(Rule::MisspeltWord, prose, &hit.words, right, says));
+    });
+}
+
+/// Words that take hyphens where they stand before what they tell of.
+static HYPHENED: LazyLock<HashSet<&str>> =
+    LazyLock::new(|| wordlist!("hyphened-words.txt").lines().filter(|line| !line.starts_with('#')).collect());
 /// Words behind which such wordings stand before what they tell of.
 const BEFORE_PAIR: [&str; 18] = [
     "a", "an", "the", "this", "these", "its", "his", "her", "their", "of", "with", "and", "our", "your", "in", "for",
@@ -151,14 +125,15 @@ const BEFORE_PAIR: [&str; 18] = [
 /// Finds wordings that want their hyphens before what they tell of: `an old fashioned lamp`.
 pub(super) fn hyphens(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     for at in 0..prose.words.len() {
-        let (word, next, third) = (prose.word(at), prose.word(at + 1), prose.word(at + 2));
-        let end = match () {
-            () if PAIRS.contains(&(word, next)) => at + 2,
-            () if THREES.contains(&(word, next, third)) => at + 3,
-            () => continue,
+        let is_listed = |count: usize| {
+            let words: Vec<&str> = (at..at + count).map(|at| prose.word(at)).collect();
+            HYPHENED.contains(words.join(" ").as_str())
         };
+        let Some(count) = [3, 2].into_iter().find(|count| is_listed(*count)) else { continue };
+        let end = at + count;
         let is_joined = (at..end).all(|word| prose.is_joined(word));
-        let leads = at > prose.sentence_of(at).start && BEFORE_PAIR.contains(&prose.word(at - 1));
+        let leads = at > prose.sentence_of(at).start && BEFORE_PAIR.contains(&prose.word(at - 1))
+            || prose.sentence_of(at).start == at;
         let has_noun = end < prose.sentence_of(at).end && is_owned(prose.word(end));
         let is_whole = (at..end).all(|word| !prose.written(word).contains('-'));
         if is_joined && leads && has_noun && is_whole {
@@ -174,6 +149,8 @@ pub(super) fn ages(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>)
     for at in 0..prose.words.len() {
         let end = match (prose.word(at + 1), prose.word(at + 2)) {
             ("year", "old") => at + 3,
+            // `15 years old Ines`: a name follows, which belongs to no other clause.
+            ("years", "old") if prose.is_joined(at + 2) && prose.is_capital(at + 3) => at + 3,
             ("yearold", _) => at + 2,
             _ => continue,
         };
@@ -187,7 +164,7 @@ pub(super) fn ages(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>)
 }
 
 /// A query on some words with the right ones as its cut; none in speech, or where the words are as they should be.
-fn told(rule: Rule, prose: &Prose<'_>, words: &Range<usize>, right: &str, says: String) -> Option<Query> {
+pub(super) fn told(rule: Rule, prose: &Prose<'_>, words: &Range<usize>, right: &str, says: String) -> Option<Query> {
     let range = prose.bytes(words);
     let curly = if prose.text().contains('’') { right.replace('\'', "’") } else { right.to_owned() };
     let wording = if prose.is_capital(words.start) { mend::capitalised(&curly) } else { curly };
@@ -232,20 +209,6 @@ fn confused(prose: &Prose<'_>, at: usize) -> Option<WrongWords> {
         "who" if before == "of" && at > sentence.start + 1 && OF_WHOM.contains(&prose.word(at - 2)) => {
             one("whom", "behind “of” stands “whom”")
         }
-        "don't" if matches!(before, "he" | "she" | "it") && opens_clause(prose, at - 1) => {
-            one("doesn't", "one person does, and so “doesn't” belongs here")
-        }
-        "was" if matches!(before, "they" | "we" | "you") && opens_clause(prose, at - 1) => {
-            one("were", "there are several, or it is you, and “was” tells of one")
-        }
-        "is" | "was" | "has" if at == sentence.start + 2 && are_several(prose, sentence.start) => {
-            let right = match word {
-                "is" => "are",
-                "was" => "were",
-                _ => "have",
-            };
-            one(right, "there are several, and the verb tells of one")
-        }
         "is" if before == "there" && is_several(next, behind) => one("are", "there are several, and “is” tells of one"),
         "them" | "us" if before == "of" && at > sentence.start + 1 && verbs::is_base(next) => {
             let is_one = matches!(prose.word(at - 2), "each" | "one" | "neither" | "either" | "every");
@@ -255,7 +218,9 @@ fn confused(prose: &Prose<'_>, at: usize) -> Option<WrongWords> {
             let says = format!("“{}” is one, and what one does is “{right}”", prose.word(at - 2));
             (is_one && begins && prose.word(at - 2) != "one").then_some((at + 1..at + 2, right, says))
         }
-        "there" if next == "own" => one("their", "“there” is a place; whose something is is “their”"),
+        "there" if next == "own" || (ORDINALS.contains(&next) && is_told_of(behind)) => {
+            one("their", "“there” is a place; whose something is is “their”")
+        }
         "their" if BEHIND_OWNED.contains(&next) && next != "will" && next != "can" => {
             one("there", "“their” says whose something is; “there” belongs here")
         }
@@ -267,9 +232,6 @@ fn confused(prose: &Prose<'_>, at: usize) -> Option<WrongWords> {
         }
         "effects" if matches!(before, "that" | "which" | "it") && is_affected(next) => {
             one("affects", "“effects” are what comes of something; what it does to somebody is “affects”")
-        }
-        "to" if matches!(before, "never" | "be" | "is" | "was") && matches!(next, "late" | "young" | "small") => {
-            one("too", "“too” with two o's says that it is more than enough")
         }
         "years" | "months" | "weeks" if is_number(before) && matches!(next, "experience" | "work" | "worth") => {
             one(&format!("{word}'"), "the years' experience is theirs: an apostrophe stands behind them")
@@ -294,6 +256,9 @@ fn is_owned(word: &str) -> bool {
     tagger::may_be_noun(word) && !tagger::is_adjective(word) && !word.ends_with("ing") && !word.ends_with("ed")
 }
 
+/// Words that count what somebody has, as `their third adventure`.
+const ORDINALS: [&str; 10] =
+    ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "tenth", "latest", "biggest"];
 /// Prepositions behind which `it's` is written for `its`.
 const OWNERS_LEAD: [&str; 12] =
     ["with", "on", "of", "from", "into", "inside", "under", "through", "without", "over", "against", "around"];
@@ -311,61 +276,22 @@ fn is_made_up(prose: &Prose<'_>, at: usize) -> bool {
     !tagger::is_known(prose.word(at)) && prose.is_joined(at) && is_owned(prose.word(at + 1)) && !prose.is_capital(at)
 }
 
-/// Whether a subject opens a clause, so that no verb before it can have taken the other form: `does she`, `let it`.
-fn opens_clause(prose: &Prose<'_>, at: usize) -> bool {
-    const LINKS: [&str; 14] = [
-        "and", "but", "so", "then", "that", "because", "when", "if", "while", "until", "before", "after", "though",
-        "where",
-    ];
-    let start = prose.sentence_of(at).start;
-    at == start || !prose.is_joined(at - 1) || LINKS.contains(&prose.word(at - 1))
-}
-
-/// Whether a sentence begins with an article or its like and a noun in the plural. Some nouns end in s and are one.
-fn are_several(prose: &Prose<'_>, start: usize) -> bool {
-    const ONE: [&str; 22] = [
-        "news",
-        "means",
-        "works",
-        "series",
-        "species",
-        "lens",
-        "gas",
-        "bus",
-        "atlas",
-        "canvas",
-        "chaos",
-        "circus",
-        "politics",
-        "olympics",
-        "games",
-        "gallows",
-        "barracks",
-        "crossroads",
-        "headquarters",
-        "states",
-        "falls",
-        "moors",
-    ];
-    /// The fewest letters of a noun before its s.
-    const SHORTEST: usize = 3;
-    let noun = prose.word(start + 1);
-    let stem = noun.strip_suffix('s').filter(|stem| stem.len() >= SHORTEST && !stem.ends_with(['s', 'u', 'i', '\'']));
-    matches!(prose.word(start), "the" | "these" | "those")
-        && prose.is_joined(start)
-        && !prose.is_capital(start + 1)
-        && !ONE.contains(&noun)
-        && stem.is_some_and(tagger::may_be_noun)
-}
-
 /// Whether a word is written small and whole, so that it is said as it is spelt.
 fn is_plain(prose: &Prose<'_>, at: usize) -> bool {
     /// The fewest letters of a word that is no small word.
     const SHORTEST: usize = 4;
+    /// Short words that are no small words.
+    const SHORT: [&str; 20] = [
+        "old", "odd", "ill", "ant", "ape", "egg", "owl", "elf", "eel", "oak", "inn", "ice", "ear", "eye", "arm", "axe",
+        "boy", "cat", "dog", "man",
+    ];
     let word = prose.word(at);
-    prose.written(at).chars().all(|c| c.is_ascii_lowercase())
-        && word.len() >= SHORTEST
-        && (tagger::may_be_noun(word) || tagger::is_adjective(word))
+    // A name is said as it is spelt, but not letters that stand for words.
+    let is_name = prose.is_capital(at) && prose.written(at)[1..].chars().all(|c| c.is_ascii_lowercase());
+    is_name && word.len() >= SHORTEST
+        || prose.written(at).chars().all(|c| c.is_ascii_lowercase())
+            && (word.len() >= SHORTEST || SHORT.contains(&word))
+            && (tagger::may_be_noun(word) || tagger::is_adjective(word))
 }
 
 /// Whether `an` belongs before a word by its first sound.

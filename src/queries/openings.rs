@@ -84,13 +84,13 @@ fn row_of_pattern(prose: &Prose<'_>) -> Option<Range<usize>> {
             && COUNTS.contains(&first(sentence))
             && !sentence.clone().any(|at| verbs::is_finite(prose.word(at)))
     };
-    let goes_on = |sentence: &&Range<usize>| is_short(sentence) && matches!(first(sentence), "a" | "an" | "no");
+    let goes_on = |sentence: &&Range<usize>| is_short(sentence) && matches!(first(sentence), "a" | "an");
     let is_him = (first(one), first(other)) == ("she", "he") || (first(one), first(other)) == ("he", "she");
     let are_set =
         is_him && is_short(one) && is_short(other) && prose.word(one.start + 1) == prose.word(other.start + 1);
     let end = rest.first().filter(goes_on).map_or(other.end, |third| third.end);
     match () {
-        () if counts(one) && counts(other) => Some(one.start..end),
+        () if counts(one) && counts(other) && end > other.end => Some(one.start..end),
         () => are_set.then_some(one.start..other.end),
     }
 }
@@ -105,7 +105,7 @@ fn presents(prose: &Prose<'_>) -> Option<Range<usize>> {
         joined
             && match prose.word(*at) {
                 "is" | "was" | "isn't" | "wasn't" => PRESENTING.contains(&(next, third)),
-                "has" | "had" => next == "a" && matches!(third, "secret" | "problem" | "dream"),
+                "has" | "had" => next == "a" && matches!(third, "secret" | "dream"),
                 _ => false,
             }
     })?;

@@ -7,7 +7,8 @@
 //! befalls a hero (`is sent`, `was told`) passes where nobody is named who does it, for then the hero is the matter.
 //! Two others are a habit, and each is told; a single one without a doer only where it is on the list of things done.
 //! On the last read what befalls a hero is told too, where it is a habit.
-//! `Has been` tells what somebody has gone through, and passes too unless somebody is named who does it.
+//! What is done in a clause that hangs on another is told on the last read alone. `Has been` tells what somebody has
+//! gone through, and passes too unless somebody is named who does it.
 
 use std::collections::HashSet;
 use std::ops::Range;
@@ -119,6 +120,7 @@ pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<FoundPas
         let told = passives.filter(|(words, _)| !prose.is_kept(reading, words));
         found.extend(told.map(|(words, has_doer)| FoundPassive {
             is_heros: BEFALLS.contains(&prose.word(words.end - 1)) || is_heros(prose, words.start),
+            is_aside: is_aside(prose, words.start, sentence),
             befalls: !DONE.contains(prose.word(words.end - 1))
                 || (words.end..sentence.end).any(|at| prose.word(at) == "by"),
             range: prose.bytes(&words),
@@ -133,8 +135,9 @@ pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Q
     let all = || own.copy().iter().flat_map(|prose| prose.gathered.passives.iter().map(move |found| (prose, found)));
     let is_habit = all().filter(|(_, found)| !found.has_doer && !found.is_heros).count() >= HABIT;
     let all_are_told = reading.brief.queries.close && all().count() >= HABIT;
-    let is_told =
-        |found: &FoundPassive| all_are_told || found.has_doer || (!found.is_heros && (is_habit || !found.befalls));
+    let is_told = |found: &FoundPassive| {
+        all_are_told || (!found.is_aside && (found.has_doer || (!found.is_heros && (is_habit || !found.befalls))))
+    };
     queries.extend(all().filter(|(_, found)| is_told(found)).map(|(prose, found)| Query {
         rule: Rule::Passive,
         block: prose.number,
@@ -168,6 +171,17 @@ fn passive(prose: &Prose<'_>, be: usize, sentence: &Range<usize>, tags: &[WordCl
     // An adjective that looks like a participle (`lost`) is one, unless somebody is named who did it.
     let is_done = DONE.contains(word) || !tagger::is_adjective(word);
     (is_participle && (has_doer || is_done)).then_some((be..at + 1, has_doer))
+}
+
+/// Whether a passive stands in a clause that hangs on another (`when her fire is stolen`), where what is done is only
+/// the occasion.
+fn is_aside(prose: &Prose<'_>, be: usize, sentence: &Range<usize>) -> bool {
+    const LEADS: [&str; 16] = [
+        "when", "which", "that", "who", "whose", "than", "until", "before", "after", "where", "if", "because", "to",
+        "can", "shall", "may",
+    ];
+    let clause = (sentence.start..be).rev().take_while(|at| prose.is_joined(*at));
+    clause.map(|at| prose.word(at)).any(|word| LEADS.contains(&word))
 }
 
 /// Whether the subject of a passive is a hero: a pronoun or a name stands before it.

@@ -28,6 +28,11 @@ static SPELLINGS: LazyLock<HashMap<&str, (SpellingSide, &str)>> = LazyLock::new(
     lines.filter_map(|line| line.split_once(' ')).flat_map(of_pair).collect()
 });
 
+/// Whether a word, folded, is a spelling of either side.
+pub(super) fn is_listed(word: &str) -> bool {
+    SPELLINGS.contains_key(word)
+}
+
 /// Words of one side that stand on the other too, and so count only where the brief's language is of one side: a
 /// British word, and the American one.
 const ELSEWHERE: [(&str, &str); 3] = [("grey", "gray"), ("mum", "mom"), ("mums", "moms")];
@@ -183,7 +188,17 @@ fn wants_verb(prose: &Prose<'_>, at: usize) -> bool {
     is_adverb
         || is_alone
         || SAID.contains(&next)
+        || (tagger::is_adjective(next) && is_judged(prose, at))
         || (EITHER.contains(&next) && matches!(behind, "a" | "an" | "the" | "to" | "for"))
+}
+
+/// Whether a clause begins with an `its`, and what stands behind the adjective leaves no room for a noun:
+/// `its easy to`.
+fn is_judged(prose: &Prose<'_>, at: usize) -> bool {
+    const BEHIND: [&str; 8] = ["to", "when", "if", "that", "because", "enough", "for", "being"];
+    const LINKS: [&str; 9] = ["and", "but", "so", "because", "that", "when", "if", "think", "thinks"];
+    let opens = at == prose.sentence_of(at).start || !prose.is_joined(at - 1) || LINKS.contains(&prose.word(at - 1));
+    opens && prose.is_joined(at + 1) && BEHIND.contains(&prose.word(at + 2))
 }
 
 /// Whether an `it's` must be a possessive: `own` follows, or a thing that is had, and before it stands a preposition or

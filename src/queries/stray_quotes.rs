@@ -20,7 +20,7 @@ use crate::text::words;
 /// Words for one thing that a book may have: a quote may use any of them where the copy has any.
 const THINGS: [&[&str]; 34] = [
     &["rhyme", "rhymes", "rhyming", "verse", "verses", "poem", "poems", "poetry", "stanzas", "couplets"],
-    &["recipe", "recipes", "cook", "cooking", "bake", "baking", "cake", "kitchen"],
+    &["recipe", "recipes", "cook", "cooking", "bake", "baking", "cake"],
     &["photographs", "photograph", "photos", "photo", "photography"],
     &["experiment", "experiments", "science", "scientific", "scientist", "laboratory"],
     &["puzzle", "puzzles", "riddle", "riddles", "clues", "codes", "mystery", "mysteries", "whodunit"],
@@ -36,7 +36,7 @@ const THINGS: [&[&str]; 34] = [
     &["pirate", "pirates", "buccaneer", "captain", "treasure"],
     &["dinosaur", "dinosaurs", "t-rex", "diplodocus", "triceratops"],
     &["robot", "robots", "android", "machine"],
-    &["ghost", "ghosts", "haunted", "haunting", "spook", "phantom"],
+    &["ghost", "ghosts", "haunted", "spook", "phantom"],
     &["witch", "witches", "wizard", "wizards", "spell", "spells", "magic", "magical"],
     &["mermaid", "mermaids"],
     &["monster", "monsters", "beast"],

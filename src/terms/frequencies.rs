@@ -31,7 +31,7 @@ impl WordCounts {
 
 /// How often a word in small letters with straight apostrophes stands in the prose that was counted; 0 for a word
 /// that the list lacks.
-pub(super) fn count(word: &str) -> u32 {
+pub(crate) fn count(word: &str) -> u32 {
     COUNTS.words.get(word).copied().unwrap_or(0)
 }
 

@@ -286,7 +286,7 @@ fn queries_speak_plainly() {
     let divided = divided.expect("a name at a line's end");
     assert!(divided.contains("a no-break space between its words keeps them on one"), "{divided}");
 
-    let many = "When Maro meets Ines the badger and Tobin the toad, they run. So does Mr Plum.\n";
+    let many = "When Maro meets Ines the badger and Tobin the toad, they run. So does Mr Plum. So does Mrs Lark.\n";
     let outcome = Book::with_draft(many).run(["tighten", "first.md"]);
     let page = outcome.printed.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(page.contains("many names") && !page.contains("holds one or two"), "{page}");

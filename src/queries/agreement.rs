@@ -1,0 +1,308 @@
+//! Verbs that do not agree with who does it, and forms of the verb that its helper does not take.
+//!
+//! Source: the grammar of English. Only a subject that opens its clause is looked at, and only where no preposition
+//! stands between it and its verb: behind `the box of lamps` the verb is the box's. What somebody says may be said as
+//! they say it.
+
+use std::ops::Range;
+
+use super::misspelt::told;
+use super::prose::Prose;
+use super::query::{Query, Reading};
+use super::verbs;
+use crate::brief::queries::Rule;
+use crate::text::parts::irregular_base;
+use crate::text::tagger::{self, WordClass};
+
+/// Words that begin a clause.
+const LINKS: [&str; 16] = [
+    "and", "but", "so", "then", "that", "because", "when", "if", "while", "until", "before", "after", "though",
+    "where", "how", "as",
+];
+/// Words for each of many, which are one.
+const EACH: [&str; 9] =
+    ["everybody", "everyone", "everything", "nobody", "somebody", "someone", "anybody", "anyone", "nothing"];
+/// Articles and their like that stand before one thing alone.
+const ONE_LEADS: [&str; 7] = ["a", "an", "this", "that", "every", "each", "another"];
+/// Nouns in -s that are one thing, or an amount.
+const ONE: [&str; 60] = [
+    "news",
+    "series",
+    "species",
+    "lens",
+    "gas",
+    "bus",
+    "atlas",
+    "canvas",
+    "chaos",
+    "circus",
+    "games",
+    "gallows",
+    "barracks",
+    "crossroads",
+    "headquarters",
+    "states",
+    "falls",
+    "moors",
+    "darts",
+    "dominoes",
+    "draughts",
+    "billiards",
+    "checkers",
+    "marbles",
+    "skittles",
+    "conkers",
+    "measles",
+    "mumps",
+    "thanks",
+    "means",
+    "works",
+    "iris",
+    "genius",
+    "octopus",
+    "walrus",
+    "hippopotamus",
+    "platypus",
+    "cactus",
+    "christmas",
+    "witness",
+    "compass",
+    "dollars",
+    "pounds",
+    "euros",
+    "cents",
+    "pence",
+    "miles",
+    "metres",
+    "meters",
+    "feet",
+    "inches",
+    "years",
+    "months",
+    "weeks",
+    "days",
+    "hours",
+    "minutes",
+    "seconds",
+    "always",
+    "others",
+];
+/// What one does, and what several do.
+const FORMS: [(&str, &str); 9] = [
+    ("is", "are"),
+    ("was", "were"),
+    ("has", "have"),
+    ("does", "do"),
+    ("isn't", "aren't"),
+    ("wasn't", "weren't"),
+    ("hasn't", "haven't"),
+    ("doesn't", "don't"),
+    ("goes", "go"),
+];
+/// Verbs in -s that are seldom the plural of a noun, where an object follows.
+const TAKING: [&str; 24] = [
+    "makes",
+    "means",
+    "helps",
+    "gives",
+    "takes",
+    "brings",
+    "keeps",
+    "teaches",
+    "tells",
+    "shows",
+    "gets",
+    "becomes",
+    "lets",
+    "finds",
+    "needs",
+    "wants",
+    "affects",
+    "encourages",
+    "explains",
+    "introduces",
+    "learns",
+    "loves",
+    "remains",
+    "includes",
+];
+
+/// Finds verbs that do not agree.
+pub(super) fn find(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    for sentence in &prose.sentences {
+        let tags = prose.tags(sentence);
+        for at in sentence.clone() {
+            let Some((right, says)) = wrong(prose, at, sentence, &tags) else { continue };
+            queries.extend(told(Rule::MisspeltWord, prose, &(at..at + 1), &right, says.to_owned()));
+        }
+    }
+}
+
+/// What belongs in the place of a verb, and why.
+fn wrong(prose: &Prose<'_>, at: usize, sentence: &Range<usize>, tags: &[WordClass]) -> Option<(String, &'static str)> {
+    const SEVERAL: &str = "there are several, and the verb tells of one";
+    if at == sentence.start || !prose.is_joined(at - 1) {
+        return None;
+    }
+    let (word, before) = (prose.word(at), prose.word(at - 1));
+    let opens = || opens_clause(prose, at - 1, sentence);
+    if let Some((one, several)) = FORMS.iter().find(|(one, several)| word == *one || word == *several) {
+        let is_one = word == *one;
+        return match before {
+            "i" | "we" | "they" | "you" if is_one && opens() && !matches!((before, word), ("i", "was" | "wasn't")) => {
+                let right = if (before, word) == ("i", "is") { "am" } else { several };
+                Some((right.to_owned(), "“you” and “they” are told of as several are, and so is “I”"))
+            }
+            "he" | "she" | "it" if !is_one && opens() && !is_supposed(prose, at, sentence) => {
+                Some(((*one).to_owned(), "one person does it, and the verb tells of several"))
+            }
+            _ if !is_one && EACH.contains(&before) && opens() => {
+                Some(((*one).to_owned(), "“everybody” and its kin are one, and the verb tells of several"))
+            }
+            _ if is_one && are_several(prose, at, sentence, tags) => Some(((*several).to_owned(), SEVERAL)),
+            _ if !is_one && is_one_thing(prose, at, sentence) => {
+                Some(((*one).to_owned(), "there is one, and the verb tells of several"))
+            }
+            _ => None,
+        };
+    }
+    let has_object = matches!(
+        prose.word(at + 1),
+        "the" | "a" | "an" | "this" | "that" | "it" | "you" | "your" | "her" | "his" | "their" | "others" | "us"
+    );
+    let base = || base_of(word);
+    match before {
+        "he" | "she" if opens() && is_plain_form(word) && !is_supposed(prose, at, sentence) => {
+            Some((verbs::third_person(word), "one person does it, and the verb tells of several"))
+        }
+        "they" | "we" if opens() && verbs::tense(word) == Some(verbs::Tense::Present) => {
+            Some((base()?, "there are several, and the verb tells of one"))
+        }
+        "didn't" | "doesn't" | "don't" if verbs::tense(word).is_some() && !verbs::is_base(word) => {
+            Some((base()?, "behind “do” and its forms stands the plain form of the verb"))
+        }
+        "not"
+            if at > sentence.start + 1
+                && matches!(prose.word(at - 2), "did" | "does" | "do")
+                && verbs::tense(word).is_some()
+                && !verbs::is_base(word) =>
+        {
+            Some((base()?, "behind “do” and its forms stands the plain form of the verb"))
+        }
+        _ if TAKING.contains(&word) && has_object && are_several(prose, at, sentence, tags) => Some((base()?, SEVERAL)),
+        _ => None,
+    }
+}
+
+/// The plain form of a listed verb's past or of what one does.
+fn base_of(form: &str) -> Option<String> {
+    let cuts = ["ied", "ies", "ed", "es", "d", "s"];
+    let stems = cuts.iter().filter_map(|ending| Some((form.strip_suffix(ending)?, ending.starts_with('i'))));
+    let regular = stems.map(|(stem, has_y)| if has_y { format!("{stem}y") } else { stem.to_owned() });
+    let mut bases = regular.filter(|base| verbs::is_base(base));
+    bases.next().or_else(|| irregular_base(form).map(str::to_owned))
+}
+
+/// Whether a word is a listed verb's plain form and cannot be its past.
+fn is_plain_form(word: &str) -> bool {
+    verbs::is_base(word)
+        && !matches!(word, "put" | "cut" | "hit" | "let" | "set" | "shut" | "read" | "spread" | "burst")
+}
+
+/// Whether what is told is only supposed or asked for, where the plain form is right: `if he were`, `that she go`.
+fn is_supposed(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> bool {
+    (sentence.start..at).any(|before| {
+        matches!(prose.word(before), "if" | "as" | "that" | "though" | "wish" | "wishes" | "wished" | "lest" | "let")
+            || (matches!(prose.word(before), "or" | "nor" | "than") && before + 2 >= at)
+            || HELPERS.contains(&prose.word(before))
+    })
+}
+
+/// Helpers behind which a second verb may stand in its plain form: `will she sink or she swim`.
+const HELPERS: [&str; 12] =
+    ["will", "can", "could", "would", "should", "must", "may", "might", "did", "does", "do", "make"];
+
+/// Whether a word opens its clause.
+fn opens_clause(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> bool {
+    at == sentence.start || !prose.is_joined(at - 1) || LINKS.contains(&prose.word(at - 1))
+}
+
+/// Whether the words before a verb are a group of nouns that opens its clause and is of several.
+fn are_several(prose: &Prose<'_>, verb: usize, sentence: &Range<usize>, tags: &[WordClass]) -> bool {
+    let noun = verb - 1;
+    let word = prose.word(noun);
+    let stem = word.strip_suffix('s').filter(|stem| stem.len() > 2 && !stem.ends_with(['s', 'u', 'i', '\'']));
+    let is_plural = stem.is_some_and(tagger::may_be_noun) && !ONE.contains(&word) && !word.ends_with("ics");
+    if !is_plural || prose.is_capital(noun) {
+        return false;
+    }
+    // The group goes back over adjectives, nouns and what joins them to the word that opens the clause.
+    let mut first = noun;
+    while first > sentence.start && prose.gap(first - 1).trim_end_matches(' ').trim_start_matches(',').is_empty() {
+        let class = tags[first - 1 - sentence.start];
+        let joins = prose.word(first - 1) == "and" || !prose.is_joined(first - 1);
+        let begins = LINKS.contains(&prose.word(first - 1)) && prose.word(first - 1) != "and";
+        let is_part = !begins
+            && matches!(class, WordClass::Adjective | WordClass::Noun | WordClass::Plural | WordClass::Determiner)
+            || prose.word(first - 1) == "and";
+        if !is_part || (joins && first - 1 > sentence.start && !is_plain_list(prose, first, sentence)) {
+            break;
+        }
+        first -= 1;
+    }
+    let lead = prose.word(first);
+    let is_open = first == sentence.start || LINKS.contains(&prose.word(first - 1));
+    let is_counted = tags[first - sentence.start] == WordClass::Determiner
+        && !ONE_LEADS.contains(&lead)
+        && !matches!(lead, "what" | "which" | "whose" | "one" | "no");
+    let is_bare = first == sentence.start && tagger::is_known(lead);
+    let has_name = (first + 1..verb).any(|at| prose.is_capital(at));
+    is_open
+        && !has_name
+        && (is_counted || (is_bare && !ONE_LEADS.contains(&lead)))
+        && !(first..verb).any(|at| matches!(prose.word(at), "or" | "nor" | "one" | "what" | "who" | "which"))
+}
+
+/// Whether all from the start of the sentence to a word are adjectives, nouns and what joins them.
+fn is_plain_list(prose: &Prose<'_>, end: usize, sentence: &Range<usize>) -> bool {
+    (sentence.start..end).all(|at| {
+        let word = prose.word(at);
+        word == "and" || ((tagger::may_be_noun(word) || tagger::is_adjective(word)) && !verbs::is_finite(word))
+    })
+}
+
+/// Whether the words before a verb are an article for one thing, perhaps an adjective, and a noun for one, and open a
+/// clause.
+fn is_one_thing(prose: &Prose<'_>, verb: usize, sentence: &Range<usize>) -> bool {
+    const MANY: [&str; 14] = [
+        "number", "lot", "few", "couple", "handful", "pair", "group", "team", "family", "host", "dozen", "hundred",
+        "thousand", "million",
+    ];
+    let noun = verb - 1;
+    let is_joined = |at: usize| prose.is_joined(at);
+    let begins =
+        |at: usize| at >= sentence.start && ONE_LEADS.contains(&prose.word(at)) && opens_clause(prose, at, sentence);
+    let word = prose.word(noun);
+    let is_noun = tagger::may_be_noun(word) && !word.ends_with('s') && !MANY.contains(&word) && !prose.is_capital(noun);
+    let lead = match noun.checked_sub(1).filter(|at| *at >= sentence.start) {
+        Some(lead) if begins(lead) => Some(lead),
+        Some(adjective) if adjective > sentence.start && is_joined(adjective - 1) && begins(adjective - 1) => {
+            tagger::is_adjective(prose.word(adjective)).then_some(adjective - 1)
+        }
+        _ => None,
+    };
+    let is_relative = |lead: usize| prose.word(lead) == "that";
+    // `Did a dog have`, `may each child do`: a helper before the group.
+    let is_asked = |lead: usize| (sentence.start..lead).any(|at| HELPERS.contains(&prose.word(at)));
+    is_noun && is_joined(noun) && lead.is_some_and(|lead| !is_relative(lead) && !is_asked(lead))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn verbs_that_do_not_agree_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/agreement.txt"));
+    }
+}
