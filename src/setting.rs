@@ -27,7 +27,7 @@ pub mod castoff;
 pub mod price;
 pub mod outline;
 pub mod glyphs;
-pub mod hairline;
+mod hairline;
 pub mod spine;
 
 pub use castoff::Castoff;

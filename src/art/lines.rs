@@ -12,7 +12,7 @@
 
 use std::ops::Range;
 
-use crate::artwork::ground::{CellSpan, Ground};
+use crate::artwork::ground::{Ground, GroundRows};
 use crate::artwork::light::{InkLight, WindowLight};
 use crate::units::{Length, Point, Rect};
 
@@ -178,17 +178,16 @@ impl LineLetters {
 struct LineOnGround<'a> {
     line: &'a LineLetters,
     ink: &'a InkLight,
-    ground: &'a Ground,
     across: Length,
-    letter_rows: CellSpan,
-    word_rows: CellSpan,
+    letter_rows: GroundRows<'a>,
+    word_rows: GroundRows<'a>,
 }
 
 impl<'a> LineOnGround<'a> {
     fn new(line: &'a LineLetters, ink: &'a InkLight, ground: &'a Ground, by: Point) -> Self {
-        let rows = |(head, foot): (Length, Length)| ground.rows_in(head + by.y, foot + by.y);
+        let rows = |(head, foot): (Length, Length)| ground.between(head + by.y, foot + by.y);
         let (letter_rows, word_rows) = (rows(line.letter_depths()), rows(line.word_depths()));
-        Self { line, ink, ground, across: by.x, letter_rows, word_rows }
+        Self { line, ink, across: by.x, letter_rows, word_rows }
     }
 
     /// What lies in a word's window; none for a word without letters.
@@ -196,16 +195,14 @@ impl<'a> LineOnGround<'a> {
         let letters = self.line.letters.get(word.letters.clone())?;
         let (first, last) = (letters.first()?, letters.last()?);
         let beside = self.line.beside();
-        let columns = self.ground.columns_in(first.0 - beside + self.across, last.1 + beside + self.across);
-        Some(self.ground.light(columns, self.word_rows))
+        Some(self.word_rows.light(first.0 - beside + self.across, last.1 + beside + self.across))
     }
 
     /// The least contrast ratio of a word's letters.
     fn contrast(&self, word: &LineWord) -> f64 {
         let letters = self.line.letters.get(word.letters.clone()).unwrap_or_default();
         let of_letter = |(from, to): &(Length, Length)| {
-            let columns = self.ground.columns_in(*from + self.across, *to + self.across);
-            self.ink.contrast_on(self.ground.luminance_in(columns, self.letter_rows))
+            self.ink.contrast_on(self.letter_rows.luminance(*from + self.across, *to + self.across))
         };
         letters.iter().map(of_letter).fold(f64::INFINITY, f64::min)
     }

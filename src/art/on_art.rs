@@ -17,7 +17,6 @@ use crate::brief::panel::FaceLayout;
 use crate::brief::place::{CoverFace, Place};
 use crate::setting::contour::Contour;
 use crate::setting::glyphs;
-use crate::setting::hairline::hairline;
 use crate::setting::lines::SetLine;
 use crate::setting::{Faces, Rooms, ShapedCopy, SpineTitle};
 use crate::units::{Length, Point, Rect};
@@ -224,7 +223,7 @@ fn judged_line(
     let words = judgement.stretches.iter().map(|stretch| text(stretch.text.clone())).collect();
     let behind = letters.window().map(|window| ground.behind.light_in(&window).lightness);
     let is_reversed = behind.is_some_and(|behind| behind < DARK_GROUND && ink.lightness > behind);
-    let stroke = || hairline(paragraph.family.face(paragraph.style.emphasis)).map(|stroke| stroke.at(form.size));
+    let stroke = || paragraph.family.face(paragraph.style.emphasis).hairline().map(|stroke| stroke.at(form.size));
     let fine_reversed = is_reversed.then(stroke).flatten().filter(|stroke| stroke.to_pt() < THINNEST_REVERSED_PT);
     let place_name = ground.name.clone();
     Some(JudgedLine { line: number, place: line.place, place_name, letters, colour, judgement, words, fine_reversed })

@@ -68,9 +68,21 @@ struct Sums {
 
 /// A stretch of columns or of rows of cells, the last not included; beyond the ground it is paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct CellSpan {
+struct CellSpan {
     from: i64,
     to: i64,
+}
+
+/// Some rows of a ground.
+#[derive(Debug, Clone, Copy)]
+pub struct GroundRows<'a> {
+    ground: &'a Ground,
+    /// The sums at the corners above the rows, and below them.
+    above: &'a [Sums],
+    below: &'a [Sums],
+    /// How many rows they are, and how many of them the art has.
+    count: u64,
+    within: u64,
 }
 
 impl CellSpan {
@@ -198,37 +210,31 @@ impl Ground {
 
     /// What lies in a window of the face: of every cell whose middle is in it, or of the one that its own middle is in.
     pub fn light_in(&self, window: &Rect) -> WindowLight {
-        self.light(self.columns_in(window.x, window.right()), self.rows_in(window.y, window.foot()))
+        self.between(window.y, window.foot()).light(window.x, window.right())
+    }
+
+    /// The rows whose middles lie between two depths from the face's head, for windows side by side in them.
+    pub fn between(&self, from: Length, to: Length) -> GroundRows<'_> {
+        let rows = self.rows_in(from, to);
+        let (head, foot) = rows.within(self.rows);
+        let corners = |row: usize| &self.sums[row * (self.columns + 1)..(row + 1) * (self.columns + 1)];
+        GroundRows {
+            ground: self,
+            above: corners(head),
+            below: corners(foot),
+            count: rows.count(),
+            within: foot.saturating_sub(head) as u64,
+        }
     }
 
     /// The columns whose middles lie between two places from the face's left edge.
-    pub fn columns_in(&self, from: Length, to: Length) -> CellSpan {
+    fn columns_in(&self, from: Length, to: Length) -> CellSpan {
         span(from - self.area.x, to - self.area.x, self.area.width, self.columns)
     }
 
     /// The rows whose middles lie between two depths from the face's head.
-    pub fn rows_in(&self, from: Length, to: Length) -> CellSpan {
+    fn rows_in(&self, from: Length, to: Length) -> CellSpan {
         span(from - self.area.y, to - self.area.y, self.area.height, self.rows)
-    }
-
-    /// What lies in some columns of some rows.
-    pub fn light(&self, columns: CellSpan, rows: CellSpan) -> WindowLight {
-        let (sums, count) = self.sums_in(columns, rows);
-        let count = count as f64;
-        let mean = sums.lightness as f64 / count;
-        // Whole numbers below 2^53 are exact, and so the variance of a plain ground is nothing.
-        let variance = (sums.squares as f64 / count - mean * mean).max(0.0);
-        WindowLight {
-            luminance: sums.luminance as f64 / count / f64::from(FULL),
-            lightness: mean / PER_LIGHTNESS,
-            spread: variance.sqrt() / PER_LIGHTNESS,
-        }
-    }
-
-    /// The mean luminance in some columns of some rows.
-    pub fn luminance_in(&self, columns: CellSpan, rows: CellSpan) -> f64 {
-        let (sums, count) = self.sums_in(columns, rows);
-        sums.luminance as f64 / count as f64 / f64::from(FULL)
     }
 
     /// The colours of a rectangle of the face in so many columns and rows, row by row: of each the mean light, as a
@@ -276,30 +282,47 @@ impl Ground {
         (sum, count)
     }
 
-    /// The sums of a window and the number of its cells; those that lie beyond the art are paper.
-    fn sums_in(&self, columns: CellSpan, rows: CellSpan) -> (Sums, u64) {
-        let ((left, right), (head, foot)) = (columns.within(self.columns), rows.within(self.rows));
-        let count = columns.count() * rows.count();
-        let corner = |row: usize, column: usize| self.sums[row * (self.columns + 1) + column];
-        let (a, b, c, d) = (corner(foot, right), corner(head, left), corner(head, right), corner(foot, left));
-        let mut sums = Sums {
-            luminance: a.luminance + b.luminance - c.luminance - d.luminance,
-            lightness: a.lightness + b.lightness - c.lightness - d.lightness,
-            squares: a.squares + b.squares - c.squares - d.squares,
-        };
-        let beyond = count - (right.saturating_sub(left) * foot.saturating_sub(head)) as u64;
-        if beyond > 0 {
-            let paper = Sums::of(&self.paper);
-            sums.luminance += paper.luminance * beyond;
-            sums.lightness += paper.lightness * beyond;
-            sums.squares += paper.squares * beyond;
-        }
-        (sums, count)
-    }
-
     /// The width or the height of a cell, in units of a length.
     fn cell(&self, length: Length, cells: usize) -> f64 {
         length.to_units() / cells.max(1) as f64
+    }
+}
+
+impl GroundRows<'_> {
+    /// What lies between two places from the face's left edge.
+    pub fn light(&self, from: Length, to: Length) -> WindowLight {
+        let (columns, within) = self.columns(from, to);
+        let count = (columns.count() * self.count) as f64;
+        let mean = self.sum(|sums| sums.lightness, columns, within) as f64 / count;
+        let squares = self.sum(|sums| sums.squares, columns, within) as f64 / count;
+        // Whole numbers below 2^53 are exact, and so the variance of a plain ground is nothing.
+        let variance = (squares - mean * mean).max(0.0);
+        WindowLight {
+            luminance: self.sum(|sums| sums.luminance, columns, within) as f64 / count / f64::from(FULL),
+            lightness: mean / PER_LIGHTNESS,
+            spread: variance.sqrt() / PER_LIGHTNESS,
+        }
+    }
+
+    /// The mean luminance between two places from the face's left edge.
+    pub fn luminance(&self, from: Length, to: Length) -> f64 {
+        let (columns, within) = self.columns(from, to);
+        let sum = self.sum(|sums| sums.luminance, columns, within);
+        sum as f64 / (columns.count() * self.count) as f64 / f64::from(FULL)
+    }
+
+    /// The columns between two places, and those of them that the art has.
+    fn columns(&self, from: Length, to: Length) -> (CellSpan, (usize, usize)) {
+        let columns = self.ground.columns_in(from, to);
+        (columns, columns.within(self.ground.columns))
+    }
+
+    /// What the cells of some columns have together; those that lie beyond the art are paper.
+    fn sum(&self, of: impl Fn(&Sums) -> u64, columns: CellSpan, (left, right): (usize, usize)) -> u64 {
+        let [a, b, c, d] = [self.below[right], self.above[left], self.above[right], self.below[left]].map(|at| of(&at));
+        let beyond = columns.count() * self.count - right.saturating_sub(left) as u64 * self.within;
+        let paper = if beyond > 0 { of(&Sums::of(&self.ground.paper)) * beyond } else { 0 };
+        a + b - c - d + paper
     }
 }
 
@@ -369,7 +392,7 @@ fn added_up(cells: &[[u32; 3]], columns: usize, rows: usize) -> Vec<Sums> {
 /// Pixels that lie on two cells count for each by the part that lies on it. Parts are whole numbers: a pixel is as many
 /// parts wide as there are columns, a cell as many as there are pixels, each times [`PARTS_PER_PIXEL`].
 fn resampled(picture: &Picture, shown: &PixelRect, columns: usize, rows: usize) -> Vec<[u32; 3]> {
-    let table: Vec<u32> = (0..=255_u32).map(|channel| whole(linear(f64::from(channel) / 255.0))).collect();
+    let table: [u32; 256] = std::array::from_fn(|channel| whole(linear(channel as f64 / 255.0)));
     let across = Axis::of(shown.x, shown.width, picture.width, columns);
     let down = Axis::of(shown.y, shown.height, picture.height, rows);
     let (first, end) = (across.pixels(0).start, across.pixels(columns - 1).end);

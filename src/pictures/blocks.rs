@@ -4,7 +4,7 @@
 //! 6 x 6 x 6, and 24 greys.
 
 use super::Raster;
-use super::light::mixed;
+use super::light::{light, mean, mixed};
 use crate::artwork::light::{lightness, luminance_of};
 
 /// How many colours a terminal shows.
@@ -108,9 +108,10 @@ fn cell(quarters: [[u8; 3]; 4], place: (usize, usize), depth: ColourDepth, cuts:
 
 /// The cut with the least error, with its two colours.
 fn cut(quarters: [[u8; 3]; 4], cuts: &[Cut]) -> (char, [u8; 3], [u8; 3]) {
+    let lights = quarters.map(light);
     let tried = |(sign, inked): Cut| {
         let side = |wanted: bool| {
-            mixed(quarters.iter().zip(inked).filter(|(_, inked)| *inked == wanted).map(|(colour, _)| *colour))
+            mean(lights.iter().zip(inked).filter(|(_, inked)| *inked == wanted).map(|(light, _)| *light))
         };
         let (ink, ground) = (side(true), side(false));
         let miss = |(colour, inked): (&[u8; 3], bool)| distance(*colour, if inked { ink } else { ground });

@@ -3,6 +3,8 @@
 use std::ops::Range;
 use std::sync::Arc;
 
+use rayon::prelude::*;
+
 use crate::artwork::picture::{ColourModel, Picture, PixelRect};
 use crate::artwork::{ArtFile, KeptGrounds};
 use crate::setting::outline::PathStep;
@@ -61,26 +63,27 @@ impl SheetArt {
         let down = pixel_shares(self.source.y, self.source.height, rows, picture.height);
         let left = across.first().map_or(0, |pixel| pixel.range.start);
         let right = across.last().map_or(0, |pixel| pixel.range.end);
-        let mut pixels = Vec::with_capacity(columns * rows);
-        for PixelShares { range, shares } in &down {
-            let mut row = vec![[0.0_f32; 3]; right - left];
+        let row_of_pixels = |PixelShares { range, shares }: &PixelShares| {
+            // Channel by channel, side by side, which processors add up several at a time.
+            let mut row = vec![0.0_f32; 3 * (right - left)];
             for (at, share) in range.clone().zip(shares) {
                 let samples = picture.pixels.get(at * picture.width + left..at * picture.width + right);
-                for (sum, sample) in row.iter_mut().zip(samples.unwrap_or_default()) {
-                    for (sum, sample) in sum.iter_mut().zip(sample) {
-                        *sum += f32::from(*sample) * share;
-                    }
+                for (sum, sample) in row.iter_mut().zip(samples.unwrap_or_default().as_flattened()) {
+                    *sum += f32::from(*sample) * share;
                 }
             }
-            pixels.extend(across.iter().map(|PixelShares { range, shares }| {
-                let samples = &row[range.start - left..range.end - left];
-                let mean = |channel: usize| -> f32 {
-                    samples.iter().zip(shares).map(|(sample, share)| sample[channel] * share).sum()
-                };
-                [mean(0), mean(1), mean(2)].map(|mean| mean.round() as u8)
-            }));
-        }
-        pixels
+            let pixel = |PixelShares { range, shares }: &PixelShares| {
+                let samples = row[3 * (range.start - left)..3 * (range.end - left)].chunks_exact(3);
+                let mut mean = [0.0_f32; 3];
+                for (sample, share) in samples.zip(shares) {
+                    mean.iter_mut().zip(sample).for_each(|(sum, sample)| *sum += sample * share);
+                }
+                // Rounded: no mean is below nothing.
+                mean.map(|mean| (mean + 0.5) as u8)
+            };
+            across.iter().map(pixel).collect::<Vec<_>>()
+        };
+        down.par_iter().flat_map_iter(row_of_pixels).collect()
     }
 }
 

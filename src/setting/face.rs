@@ -1,9 +1,11 @@
 //! One face: a font file, ready for shaping.
 
 use std::fmt;
+use std::sync::OnceLock;
 
 use harfrust::{Buffer, Font, GlyphId, Script, ShaperFont, Tag};
 
+use super::hairline;
 use super::naming::{Naming, WEIGHT_AXIS};
 use super::outline::Outline;
 use super::shaping::{Glyph, Shaping};
@@ -19,6 +21,8 @@ pub struct Face {
     descent: Em,
     x_height: Em,
     has_serifs: bool,
+    /// Kept since the outlines of letters take too long to be read for each line.
+    hairline: OnceLock<Option<Em>>,
     naming: Naming,
     /// Where the face stands on the axes of a variable font.
     variations: Vec<(Tag, f32)>,
@@ -66,6 +70,7 @@ impl Face {
             descent: em(line.descender.to_f64().abs()),
             x_height: em(x_height),
             has_serifs: false,
+            hairline: OnceLock::new(),
             naming: Naming::of(&font),
             variations: Vec::new(),
             first_glyphs,
@@ -122,6 +127,11 @@ impl Face {
     /// for it.
     pub fn outline(&self, id: u32) -> Option<Outline> {
         Outline::of(&self.font, GlyphId::new(id))
+    }
+
+    /// How thick the thinnest stroke of a letter is; none where the face draws none of the letters that are measured.
+    pub fn hairline(&self) -> Option<Em> {
+        *self.hairline.get_or_init(|| hairline::thinnest(|letter| self.outline(self.glyph(letter)?)))
     }
 
     /// How far the ink of a glyph reaches above the baseline, and below it as a width above zero; none where nothing is

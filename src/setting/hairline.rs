@@ -4,8 +4,7 @@
 //! are as thick as they are there. These letters have the thinnest strokes of a Latin text face, at the joins and at
 //! the head and the foot of the round ones; serifs and the insides of joins are left out.
 
-use super::face::Face;
-use super::outline::PathStep;
+use super::outline::{Outline, PathStep};
 use crate::units::Em;
 
 /// The letters that are measured.
@@ -19,11 +18,11 @@ const THINNEST: f32 = 0.004;
 /// The parts of an em to which a measured stroke is rounded.
 const PARTS: f32 = 16000.0;
 
-/// How thick the thinnest stroke of a face is; none where it draws none of the letters.
-pub fn hairline(face: &Face) -> Option<Em> {
-    let glyphs = MEASURED.into_iter().filter_map(|letter| face.glyph(letter));
-    let thinnest =
-        glyphs.filter_map(|glyph| face.outline(glyph)).flat_map(|outline| strokes(&outline.steps)).reduce(f32::min)?;
+/// How thick the thinnest stroke of a face is by the outlines of its letters; none where it draws none of those
+/// that are measured.
+pub(super) fn thinnest(outline_of: impl FnMut(char) -> Option<Outline>) -> Option<Em> {
+    let outlines = MEASURED.into_iter().filter_map(outline_of);
+    let thinnest = outlines.flat_map(|outline| strokes(&outline.steps)).reduce(f32::min)?;
     Some(Em::from_units((thinnest * PARTS).round() as i32, PARTS as u16))
 }
 
@@ -88,7 +87,6 @@ fn edges(steps: &[PathStep]) -> Vec<[[f32; 2]; 2]> {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::brief::typography::Font;
     use crate::draft::Emphasis;
     use crate::setting::Faces;
@@ -101,7 +99,7 @@ mod tests {
         let faces = Faces::built_in();
         let reached = |font: &Font, bold: bool| {
             let face = faces.family(font).face(Emphasis { bold, italic: false });
-            let hairline = hairline(face).expect("a face of letters");
+            let hairline = face.hairline().expect("a face of letters");
             Length::pt(0.5).to_pt() / hairline.to_f64()
         };
         let found = [reached(&Font::Serif, false), reached(&Font::Serif, true), reached(&Font::Sans, false)];

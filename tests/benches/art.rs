@@ -1,13 +1,13 @@
 //! Art beside what it must cost: a first look, lines judged, quiet room, a tint, and a key with art and without.
 //!
 //! Use: `cargo bench -p workshop -- art`. Asked: a first look within 150 ms beside decoding; a thousand lines judged
-//! within 2 ms; quiet room within 10 ms; and a key at most half a millisecond more with art than without. The machine
-//! may be shared: the fastest round counts.
+//! within 2 ms; quiet room within 10 ms; and a key at the desk at most half a millisecond more with art than without.
+//! The machine may be shared: the fastest round counts.
 
 #![expect(clippy::expect_used, reason = "a bench stops where it cannot go on")]
 
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use blurbwright::art::Ground;
 use blurbwright::art::lines::{InkedLine, LineLetters, LineWord, judged};
@@ -18,12 +18,21 @@ use blurbwright::artwork::decoded;
 use blurbwright::artwork::light::InkLight;
 use blurbwright::artwork::picture::{ColourModel, Picture};
 use blurbwright::brief::Brief;
+use blurbwright::brief::stet::Stet;
+use blurbwright::desk::state::Writing;
+use blurbwright::desk::theme::{Colours, Letters, Theme};
+use blurbwright::desk::{Event, OpenedBook, State, settle, update};
 use blurbwright::draft::Draft;
 use blurbwright::files;
+use blurbwright::panes;
+use blurbwright::pictures::blocks::ColourDepth;
 use blurbwright::report::{Assessment, ReportMemory};
 use blurbwright::setting::Faces;
 use blurbwright::units::{Length, Rect};
 use divan::{Bencher, black_box};
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 /// Pixels along each side: 8.75 in at 300 an inch.
 const SIDE: usize = 2625;
@@ -84,27 +93,58 @@ fn least_tint_behind_eight_lines(bencher: Bencher<'_, '_>) {
     bencher.bench(|| least_tint(black_box(&inked), &ground, [255; 3]));
 }
 
-/// All that the desk finds after a key in the sample, and in the same book without its art. A word is added and taken
-/// off again.
-#[divan::bench(args = ["without art", "with art"], sample_count = 300, sample_size = 2)]
-fn key(bencher: Bencher<'_, '_>, how: &str) {
-    let path = Path::new(SAMPLE).join("brief.yaml");
-    let brief = if how == "with art" {
-        files::read_brief(&path).expect("the sample's brief")
-    } else {
-        let yaml = fs::read_to_string(&path).expect("the sample's brief");
-        let rest: Vec<&str> = yaml.lines().filter(|line| !line.starts_with("  art:")).collect();
-        Brief::read(&rest.join("\n"), Path::new("")).expect("a brief without art")
-    };
+/// The sample by one of its briefs, or without its art.
+fn book(art: &str) -> (Brief, String) {
     let draft = fs::read_to_string(Path::new(SAMPLE).join("first.md")).expect("the sample's draft");
-    let (texts, faces) = ([draft.clone(), format!("{draft} Or so.")], Faces::built_in());
+    if art != "no art" {
+        return (files::read_brief(&Path::new(SAMPLE).join(art)).expect("the sample's brief"), draft);
+    }
+    let yaml = fs::read_to_string(Path::new(SAMPLE).join("brief.yaml")).expect("the sample's brief");
+    let rest: Vec<&str> = yaml.lines().filter(|line| !line.starts_with("  art:")).collect();
+    (Brief::read(&rest.join("\n"), Path::new("")).expect("a brief without art"), draft)
+}
+
+/// All that the desk finds after a key in the sample, by each of its briefs, and in the same book without its art. A
+/// word is added and taken off again.
+#[divan::bench(args = ["no art", "brief.yaml", "round.yaml", "spot.yaml"], sample_count = 300, sample_size = 2)]
+fn key(bencher: Bencher<'_, '_>, art: &str) {
+    let ((brief, draft), faces) = (book(art), Faces::built_in());
+    let texts = [draft.clone(), format!("{draft} Or so.")];
     let (mut memory, mut turn) = (ReportMemory::default(), 0);
     let mut assessed = || {
         turn += 1;
         Assessment::of(&Draft::read(black_box(&texts[turn % 2])), &brief, &faces, &mut memory)
     };
-    assert_eq!(assessed().report.legibility.is_some(), how == "with art");
+    assert_eq!(assessed().report.legibility.is_some(), art != "no art");
     bencher.bench_local(assessed);
+}
+
+/// A key at the desk, from the event to the drawn screen. A letter is typed and taken off again.
+#[divan::bench(args = ["no art", "brief.yaml", "round.yaml", "spot.yaml"], sample_count = 300, sample_size = 2)]
+fn key_at_the_desk(bencher: Bencher<'_, '_>, art: &str) {
+    let (brief, draft) = book(art);
+    let book = OpenedBook {
+        brief,
+        faces: Faces::built_in(),
+        stet: Stet::default(),
+        drafts: vec![PathBuf::from("first.md")],
+        first: (PathBuf::from("first.md"), draft),
+        writing: Writing::Nowhere,
+    };
+    let theme = Theme::new(Colours::Sixteen, Letters::Unicode).with_art(Some(ColourDepth::True));
+    let mut state = State::new(book, theme, (120, 40));
+    let mut terminal = Terminal::new(TestBackend::new(120, 40)).expect("a screen");
+    let mut turn = 0;
+    bencher.bench_local(|| {
+        turn += 1;
+        let event = match turn % 2 {
+            1 => Event::Typed("x".to_owned()),
+            _ => Event::Key(KeyEvent::new(KeyCode::Backspace, KeyModifiers::NONE)),
+        };
+        black_box(update(&mut state, event));
+        settle(&mut state);
+        terminal.draw(|frame| panes::draw(&state, frame)).map(|_| ())
+    });
 }
 
 fn square(corner: Length, side: Length) -> Rect {

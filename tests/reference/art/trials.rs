@@ -261,7 +261,8 @@ impl MendedPage<'_> {
             let line = &report.fit.lines.get(judged.line).ok_or("a line is missing")?.set;
             let paragraph = copy.paragraphs.get(line.paragraph).ok_or("a paragraph is missing")?;
             let runs = glyphs::of_line(line, paragraph, &form.font, form.size);
-            let part = boxed(line).within(&brief.panel.face());
+            // The window that is judged and no more: busy art above a line is taken for letters.
+            let part = judged.letters.window().ok_or("a line without words")?.within(&brief.panel.face());
             let path = folder.join(format!("{}-{}-{name}.ppm", words(trial, "name")?, judged.line));
             let colour = judged.colour.srgb();
             fs::write(&path, drawn(picture, &part, &tint, colour, (&runs, faces)).ok_or("no picture")?)?;
