@@ -1,6 +1,8 @@
 //! Art behind a face, in cells: the picture as far as cells can show it, with lines, edges and words over it in an ink
 //! that can be read there.
 
+use std::cell::RefCell;
+use std::rc::Rc;
 use std::sync::Arc;
 
 use ratatui::buffer::{Buffer, Cell};
@@ -165,6 +167,23 @@ const PAPER: [u8; 3] = [240; 3];
 /// Stands for a blank between words, which the art does not show through.
 const KEPT: &str = "\u{a0}";
 
+/// Art that was made into cells.
+struct MadeCells {
+    raster: Raster,
+    depth: ColourDepth,
+    letters: Letters,
+    cells: Rc<Vec<Vec<BlockCell>>>,
+}
+
+/// How many faces' cells are kept: those of a cover, with all that may stand on one screen.
+const KEPT_CELLS: usize = 8;
+
+thread_local! {
+    /// The cells of art that were drawn last, known by the pixels that they were made of. Art changes seldom, and to
+    /// find its cells takes longer than all else that a key does.
+    static MADE: RefCell<Vec<MadeCells>> = const { RefCell::new(Vec::new()) };
+}
+
 /// A face's art in the cells of its picture.
 pub(super) struct GroundCells {
     area: Rect,
@@ -182,13 +201,30 @@ impl GroundCells {
         Some(Self { area, depth, raster: Raster { width, height, pixels } })
     }
 
+    /// The art in cells, as the letters of a terminal can show it.
+    fn cells(&self, letters: Letters) -> Rc<Vec<Vec<BlockCell>>> {
+        MADE.with_borrow_mut(|made| {
+            let is_own = |it: &MadeCells| it.letters == letters && it.depth == self.depth && it.raster == self.raster;
+            if let Some(known) = made.iter().find(|it| is_own(it)) {
+                return Rc::clone(&known.cells);
+            }
+            let cells = Rc::new(match letters {
+                Letters::Unicode => blocks::cells(&self.raster, self.depth, Blocks::Quarters),
+                Letters::Console => blocks::cells(&self.raster, self.depth, Blocks::Halves),
+                Letters::Ascii => self.plain_cells(),
+            });
+            if made.len() == KEPT_CELLS {
+                made.remove(0);
+            }
+            let Self { raster, depth, .. } = self;
+            made.push(MadeCells { raster: raster.clone(), depth: *depth, letters, cells: Rc::clone(&cells) });
+            cells
+        })
+    }
+
     /// Draws the art, and over it what `above` has in those cells.
     pub(super) fn draw(&self, above: &Buffer, theme: &Theme, buffer: &mut Buffer) {
-        let cells = match theme.letters {
-            Letters::Unicode => blocks::cells(&self.raster, self.depth, Blocks::Quarters),
-            Letters::Console => blocks::cells(&self.raster, self.depth, Blocks::Halves),
-            Letters::Ascii => self.plain_cells(),
-        };
+        let cells = self.cells(theme.letters);
         for (row, y) in cells.iter().zip(self.area.top()..) {
             for (art, x) in row.iter().zip(self.area.left()..) {
                 let (Some(cell), Some(over)) = (buffer.cell_mut((x, y)), above.cell((x, y))) else { continue };
@@ -343,6 +379,26 @@ mod tests {
     fn rows(buffer: &Buffer) -> Vec<String> {
         let row = |y: u16| (0..buffer.area.width).map(|x| buffer[(x, y)].symbol()).collect();
         (0..buffer.area.height).map(row).collect()
+    }
+
+    #[test]
+    fn cells_that_are_kept_are_those_that_are_made() {
+        let looks = [
+            (Rect::new(0, 0, 80, 41), theme(Some(ColourDepth::True), Letters::Unicode)),
+            (Rect::new(0, 0, 80, 41), theme(Some(ColourDepth::Indexed), Letters::Unicode)),
+            (Rect::new(0, 0, 80, 41), theme(Some(ColourDepth::True), Letters::Console)),
+            (Rect::new(0, 0, 80, 41), theme(Some(ColourDepth::True), Letters::Ascii)),
+        ];
+        let all = || looks.iter().map(|(area, theme)| drawn(*area, theme)).collect::<Vec<_>>();
+        let (first, again) = (all(), all());
+        assert_eq!(first, again);
+        assert!(first[0] != first[1] && first[0] != first[3], "each has cells of its own");
+        // More faces than are kept.
+        for width in 60..60 + 2 * super::KEPT_CELLS as u16 {
+            drawn(Rect::new(0, 0, width, 41), &looks[0].1);
+        }
+        assert!(super::MADE.with_borrow(Vec::len) <= super::KEPT_CELLS);
+        assert_eq!(all(), first);
     }
 
     #[test]
