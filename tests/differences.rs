@@ -4,6 +4,7 @@ use std::path::Path;
 
 use blurbwright::brief::Brief;
 use blurbwright::draft::{Draft, edited};
+use blurbwright::level::Formula;
 use blurbwright::print::compare::in_signs;
 use blurbwright::report::differences::{ChangeKind, Differences};
 use blurbwright::report::effects::{Effects, Figures};
@@ -113,7 +114,11 @@ proptest! {
         let (brief, faces) = (brief(), Faces::built_in());
         let differences = Differences::of(&a, &b);
         let effects = Effects::of(&differences, &brief, &faces);
-        prop_assert_eq!(&effects.first, &Figures::of(&a, &brief, &faces));
+        // The grades along the way are by one measure; where that is the draft's own, so is its grade.
+        let own = Figures::of(&a, &brief, &faces);
+        let is_own = effects.measure == own.measure.map(|(measure, _)| measure);
+        let grade = if is_own { own.grade } else { effects.first.grade };
+        prop_assert_eq!(&effects.first, &Figures { grade, ..own });
         prop_assert_eq!(effects.after.len(), differences.changes.len());
         prop_assert_eq!(effects.after.last().unwrap_or(&effects.first), &effects.last);
         let sum = |value: fn(&Figures) -> usize| -> i64 {
@@ -127,6 +132,21 @@ proptest! {
         let turned = effects.turns().len() % 2 == 1;
         prop_assert_eq!(turned, effects.first.fits != effects.last.fits);
     }
+}
+
+/// Short plain sentences are measured by the formula for the youngest, long ones by another, by which both are told.
+#[test]
+fn drafts_of_different_measures_are_told_by_one() {
+    let hard =
+        "The lamp is out, and nobody in the village has the courage to climb the deserted lighthouse in such a storm. ";
+    let (a, b) = (Draft::read(&"The lamp is out. ".repeat(8)), Draft::read(&hard.repeat(2)));
+    let (brief, faces) = (brief(), Faces::built_in());
+    let own = [&a, &b].map(|draft| Figures::of(draft, &brief, &faces).measure.map(|(measure, _)| measure));
+    assert_eq!(own, [Some(Formula::SpacheRevised), Some(Formula::NewDaleChallCloze)]);
+    let effects = Effects::of(&Differences::of(&a, &b), &brief, &faces);
+    assert_eq!(effects.measure, own[1]);
+    assert_ne!(effects.first.grade, Figures::of(&a, &brief, &faces).grade);
+    assert_eq!(effects.after.last().and_then(|last| last.grade), effects.last.grade);
 }
 
 /// The cases of the file: name, first draft, second draft, and what is shown.
