@@ -9,13 +9,14 @@ use std::ops::Range;
 use super::misspelt::told;
 use super::prose::Prose;
 use super::query::{Query, Reading};
+use super::verb_slips::{is_being, is_people};
 use super::verbs;
 use crate::brief::queries::Rule;
 use crate::text::parts::irregular_base;
 use crate::text::tagger::{self, WordClass};
 
 /// Words that begin a clause.
-const LINKS: [&str; 16] = [
+pub(super) const LINKS: [&str; 16] = [
     "and", "but", "so", "then", "that", "because", "when", "if", "while", "until", "before", "after", "though",
     "where", "how", "as",
 ];
@@ -25,7 +26,8 @@ const EACH: [&str; 9] =
 /// Articles and their like that stand before one thing alone.
 const ONE_LEADS: [&str; 7] = ["a", "an", "this", "that", "every", "each", "another"];
 /// Nouns in -s that are one thing, or an amount.
-const ONE: [&str; 60] = [
+const ONE: [&str; 61] = [
+    "chips",
     "news",
     "series",
     "species",
@@ -160,16 +162,39 @@ fn wrong(prose: &Prose<'_>, at: usize, sentence: &Range<usize>, tags: &[WordClas
                 Some(((*one).to_owned(), "“everybody” and its kin are one, and the verb tells of several"))
             }
             _ if is_one && are_several(prose, at, sentence, tags) => Some(((*several).to_owned(), SEVERAL)),
+            _ if is_one && are_two(prose, at, sentence) => Some(((*several).to_owned(), SEVERAL)),
+            _ if !is_one && is_one_of(prose, at, sentence) => {
+                Some(((*one).to_owned(), "“each of” and “one of” are one, and the verb tells of several"))
+            }
+            _ if !is_one && is_being(before) && begins_with_one(prose, at, sentence) => {
+                Some(((*one).to_owned(), "there is one, and the verb tells of several"))
+            }
             _ if !is_one && is_one_thing(prose, at, sentence) => {
                 Some(((*one).to_owned(), "there is one, and the verb tells of several"))
             }
             _ => None,
         };
     }
+    let is_of_many = || verbs::tense(word) == Some(verbs::Tense::Present);
     let has_object = matches!(
         prose.word(at + 1),
-        "the" | "a" | "an" | "this" | "that" | "it" | "you" | "your" | "her" | "his" | "their" | "others" | "us"
+        "the"
+            | "a"
+            | "an"
+            | "this"
+            | "that"
+            | "it"
+            | "you"
+            | "your"
+            | "her"
+            | "his"
+            | "their"
+            | "others"
+            | "us"
+            | "them"
+            | "him"
     );
+    let has_readers = matches!(prose.word(at + 1), "children" | "readers" | "kids" | "you" | "us");
     let base = || base_of(word);
     match before {
         "he" | "she" if opens() && is_plain_form(word) && !is_supposed(prose, at, sentence) => {
@@ -189,13 +214,46 @@ fn wrong(prose: &Prose<'_>, at: usize, sentence: &Range<usize>, tags: &[WordClas
         {
             Some((base()?, "behind “do” and its forms stands the plain form of the verb"))
         }
+        "nobody" | "nothing" | "everything" if opens() && is_plain_form(word) && !is_supposed(prose, at, sentence) => {
+            Some((verbs::third_person(word), "“nobody” and its kin are one, and the verb tells of several"))
+        }
+        "it" if at == sentence.start + 1 && is_plain_form(word) && (has_object || has_readers) => {
+            Some((verbs::third_person(word), "one does it, and the verb tells of several"))
+        }
+        "he" | "she" if is_plain_form(word) && is_told_day(prose, at, sentence) => {
+            Some((verbs::third_person(word), "one person does it, and the verb tells of several"))
+        }
+        "who" if at == sentence.start + 1 && is_plain_form(word) && prose.is_question(sentence) => {
+            Some((verbs::third_person(word), "“who” is one until it is answered"))
+        }
+        _ if is_people(before)
+            && is_of_many()
+            && (has_object || PLACES.contains(&prose.word(at + 1)))
+            && are_several(prose, at, sentence, tags) =>
+        {
+            Some((base()?, SEVERAL))
+        }
+        _ if is_of_many() && (has_object || PLACES.contains(&prose.word(at + 1))) && are_two(prose, at, sentence) => {
+            Some((base()?, SEVERAL))
+        }
+        "book" | "story" | "trail" | "map"
+            if is_plain_form(word) && (has_object || has_readers) && begins_with_one(prose, at, sentence) =>
+        {
+            Some((verbs::third_person(word), "there is one, and the verb tells of several"))
+        }
+        _ if is_being(before) && is_plain_form(word) && has_object && begins_with_one(prose, at, sentence) => {
+            Some((verbs::third_person(word), "there is one, and the verb tells of several"))
+        }
+        "who" if is_plain_form(word) && tells_of_one(prose, at, sentence) => {
+            Some((verbs::third_person(word), "there is one, and the verb tells of several"))
+        }
         _ if TAKING.contains(&word) && has_object && are_several(prose, at, sentence, tags) => Some((base()?, SEVERAL)),
         _ => None,
     }
 }
 
 /// The plain form of a listed verb's past or of what one does.
-fn base_of(form: &str) -> Option<String> {
+pub(super) fn base_of(form: &str) -> Option<String> {
     let cuts = ["ied", "ies", "ed", "es", "d", "s"];
     let stems = cuts.iter().filter_map(|ending| Some((form.strip_suffix(ending)?, ending.starts_with('i'))));
     let regular = stems.map(|(stem, has_y)| if has_y { format!("{stem}y") } else { stem.to_owned() });
@@ -212,8 +270,9 @@ fn is_plain_form(word: &str) -> bool {
 /// Whether what is told is only supposed or asked for, where the plain form is right: `if he were`, `that she go`.
 fn is_supposed(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> bool {
     (sentence.start..at).any(|before| {
-        matches!(prose.word(before), "if" | "as" | "that" | "though" | "wish" | "wishes" | "wished" | "lest" | "let")
+        matches!(prose.word(before), "if" | "that" | "though" | "wish" | "wishes" | "wished" | "lest" | "let")
             || (matches!(prose.word(before), "or" | "nor" | "than") && before + 2 >= at)
+            || (prose.word(before) == "as" && prose.word(at) == "were")
             || HELPERS.contains(&prose.word(before))
     })
 }
@@ -232,7 +291,8 @@ fn are_several(prose: &Prose<'_>, verb: usize, sentence: &Range<usize>, tags: &[
     let noun = verb - 1;
     let word = prose.word(noun);
     let stem = word.strip_suffix('s').filter(|stem| stem.len() > 2 && !stem.ends_with(['s', 'u', 'i', '\'']));
-    let is_plural = stem.is_some_and(tagger::may_be_noun) && !ONE.contains(&word) && !word.ends_with("ics");
+    let is_plural =
+        (stem.is_some_and(tagger::may_be_noun) || is_people(word)) && !ONE.contains(&word) && !word.ends_with("ics");
     if !is_plural || prose.is_capital(noun) {
         return false;
     }
@@ -255,12 +315,65 @@ fn are_several(prose: &Prose<'_>, verb: usize, sentence: &Range<usize>, tags: &[
     let is_counted = tags[first - sentence.start] == WordClass::Determiner
         && !ONE_LEADS.contains(&lead)
         && !matches!(lead, "what" | "which" | "whose" | "one" | "no");
-    let is_bare = first == sentence.start && tagger::is_known(lead);
+    // `Finding friends is easy`: what is done is one thing.
+    let is_bare = first == sentence.start && tagger::is_known(lead) && !lead.ends_with("ing");
     let has_name = (first + 1..verb).any(|at| prose.is_capital(at));
     is_open
         && !has_name
         && (is_counted || (is_bare && !ONE_LEADS.contains(&lead)))
         && !(first..verb).any(|at| matches!(prose.word(at), "or" | "nor" | "one" | "what" | "who" | "which"))
+}
+
+/// Words that begin a place behind a verb.
+const PLACES: [&str; 9] = ["to", "into", "in", "out", "up", "away", "home", "through", "back"];
+
+/// Whether a verb stands behind `one day he` or its like at the start of a sentence.
+fn is_told_day(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> bool {
+    at == sentence.start + 3
+        && matches!(prose.word(sentence.start), "one" | "every" | "each")
+        && matches!(prose.word(sentence.start + 1), "day" | "night" | "morning" | "evening" | "summer" | "afternoon")
+}
+
+/// Whether the words before a verb are `each of the lamps` or `one of the eggs` at the start of a clause.
+fn is_one_of(prose: &Prose<'_>, verb: usize, sentence: &Range<usize>) -> bool {
+    let Some(each) = verb.checked_sub(4).filter(|at| *at >= sentence.start) else { return false };
+    let opens = opens_clause(prose, each, sentence)
+        || (each == sentence.start + 1 && matches!(prose.word(sentence.start), "every" | "only"));
+    opens
+        && matches!(prose.word(each), "each" | "one")
+        && prose.word(each + 1) == "of"
+        && matches!(prose.word(each + 2), "the" | "his" | "her" | "their" | "these" | "those" | "our" | "my")
+        && (prose.word(verb - 1).ends_with('s') || is_people(prose.word(verb - 1)))
+        && (each..verb).all(|at| prose.is_joined(at))
+}
+
+/// Whether the words before a verb are `the bear and the fox` or `Lily and her brother` at the start of a sentence.
+fn are_two(prose: &Prose<'_>, verb: usize, sentence: &Range<usize>) -> bool {
+    const ARTICLES: [&str; 4] = ["the", "a", "his", "her"];
+    let start = sentence.start;
+    let is_second = verb > start + 2 && ARTICLES.contains(&prose.word(verb - 2)) && prose.word(verb - 3) == "and";
+    let is_joined = (start..verb).all(|at| prose.is_joined(at));
+    let by_name = verb == start + 4
+        && prose.is_capital(start)
+        && prose.word(start + 1) == "and"
+        && (tagger::may_be_noun(prose.word(start)) || !tagger::is_known(prose.word(start)))
+        && matches!(prose.word(verb - 2), "his" | "her");
+    let by_nouns = verb == start + 5 && ARTICLES.contains(&prose.word(start)) && is_being(prose.word(start + 1));
+    is_second && is_joined && is_being(prose.word(verb - 1)) && (by_name || by_nouns)
+}
+
+/// Whether `the` and one being stand before a verb at the start of a sentence.
+fn begins_with_one(prose: &Prose<'_>, verb: usize, sentence: &Range<usize>) -> bool {
+    verb == sentence.start + 2 && prose.word(sentence.start) == "the" && prose.is_joined(sentence.start)
+}
+
+/// Whether `a boy who` and its like stand before a verb.
+fn tells_of_one(prose: &Prose<'_>, verb: usize, sentence: &Range<usize>) -> bool {
+    verb >= sentence.start + 3
+        && is_being(prose.word(verb - 2))
+        && matches!(prose.word(verb - 3), "a" | "an")
+        && prose.is_joined(verb - 3)
+        && prose.is_joined(verb - 2)
 }
 
 /// Whether all from the start of the sentence to a word are adjectives, nouns and what joins them.

@@ -10,7 +10,7 @@ use super::{
     adjectives, age_lines, ages_in_copy, ages_unnamed, agreement, blanks, broken_names, close_words, credits, echoes,
     empty_quotes, endings, exclamations, front_cover, kindred, line_ends, long_sentences, many_names, marks, misspelt,
     mistyped, mixed_person, mixed_tense, modifiers, name_slips, on_art, openings, passive, praise, repeated_openings,
-    repeats, spelling, stray_quotes, wordy,
+    repeats, sentence_marks, spelling, stray_quotes, taken_for, verb_slips, wordy,
 };
 use RuleLanguages::{English, Every, Listed};
 
@@ -88,7 +88,7 @@ const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
 const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 /// Every rule with the languages that it knows and its finder, in the order of a report.
-static FINDERS: [(Rule, RuleLanguages, RuleFinder); 56] = [
+static FINDERS: [(Rule, RuleLanguages, RuleFinder); 63] = [
     (Rule::WordyPhrase, English, RuleFinder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, English, RuleFinder::Paragraph(COPY, wordy::doublets)),
     (Rule::Doublet, English, RuleFinder::Paragraph(COPY, kindred::find)),
@@ -126,10 +126,17 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 56] = [
     (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::words)),
     (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::wordings)),
     (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, agreement::find)),
+    (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, verb_slips::find)),
+    (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, taken_for::find)),
+    (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, sentence_marks::small_letters)),
     (Rule::MisspeltWord, English, RuleFinder::OwnCopy(mistyped::find)),
     (Rule::MisspeltWord, English, RuleFinder::OwnCopy(name_slips::find)),
+    (Rule::MisspeltWord, English, RuleFinder::OwnCopy(name_slips::owners)),
     (Rule::DoubtfulMark, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::ages)),
     (Rule::DoubtfulMark, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::hyphens)),
+    (Rule::DoubtfulMark, English, RuleFinder::Paragraph(COPY, sentence_marks::questions)),
+    (Rule::DoubtfulMark, English, RuleFinder::Paragraph(COPY_AND_NOTE, sentence_marks::spliced)),
+    (Rule::DoubtfulMark, English, RuleFinder::OwnCopy(sentence_marks::missing_stops)),
     (Rule::ExclamationMarks, Every, RuleFinder::Paragraph(COPY, exclamations::runs)),
     (Rule::StraightMarks, Every, RuleFinder::Anywhere(marks::straight)),
     (Rule::DoubtfulMark, Every, RuleFinder::Draft(marks::doubtful)),

@@ -192,7 +192,8 @@ fn confused(prose: &Prose<'_>, at: usize) -> Option<WrongWords> {
     let before = if at > sentence.start && prose.is_joined(at - 1) { prose.word(at - 1) } else { "" };
     let one = |right: &str, says: &str| Some((at..at + 1, right.to_owned(), says.to_owned()));
     match word {
-        "of" if BEFORE_HAVE.contains(&before) && next != "course" => {
+        // `The might of the sea` is a noun.
+        "of" if BEFORE_HAVE.contains(&before) && next != "course" && !is_power(prose, at - 1, &sentence) => {
             one("have", "“of” sounds like “have” here, and “have” is what belongs")
         }
         "your" if BEFORE_CLAUSE.contains(&before) && wants_you_are(next, behind) => {
@@ -245,6 +246,12 @@ fn confused(prose: &Prose<'_>, at: usize) -> Option<WrongWords> {
     }
 }
 
+/// Whether a `might` is a noun: it opens its sentence, or an article or an owner stands before it.
+fn is_power(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> bool {
+    const LEADS: [&str; 9] = ["the", "his", "her", "its", "their", "all", "full", "sheer", "and"];
+    prose.word(at) == "might" && (at == sentence.start || LEADS.contains(&prose.word(at - 1)))
+}
+
 /// Whether `you are` must be meant, by the words behind it.
 fn wants_you_are(next: &str, behind: &str) -> bool {
     BEHIND_YOU_ARE.contains(&next)
@@ -281,9 +288,11 @@ fn is_plain(prose: &Prose<'_>, at: usize) -> bool {
     /// The fewest letters of a word that is no small word.
     const SHORTEST: usize = 4;
     /// Short words that are no small words.
-    const SHORT: [&str; 20] = [
+    const SHORT: [&str; 63] = [
         "old", "odd", "ill", "ant", "ape", "egg", "owl", "elf", "eel", "oak", "inn", "ice", "ear", "eye", "arm", "axe",
-        "boy", "cat", "dog", "man",
+        "boy", "cat", "dog", "man", "big", "map", "bad", "sad", "red", "new", "key", "pig", "bee", "bus", "car", "day",
+        "box", "hat", "hen", "fox", "bat", "bag", "bed", "cup", "den", "jar", "joy", "job", "toy", "sea", "sky", "spy",
+        "son", "van", "war", "web", "wig", "hut", "hug", "hot", "fun", "fat", "wet", "dry", "shy", "zoo", "ink",
     ];
     let word = prose.word(at);
     // A name is said as it is spelt, but not letters that stand for words.
@@ -297,12 +306,26 @@ fn is_plain(prose: &Prose<'_>, at: usize) -> bool {
 /// Whether `an` belongs before a word by its first sound.
 fn wants_an(word: &str) -> bool {
     let sounds_otherwise = ["eu", "ew", "one", "once", "oui", "u"].iter().any(|start| word.starts_with(start));
+    const SILENT: [&str; 8] = ["hour", "hours", "hourly", "honest", "honestly", "honour", "honor", "heir"];
+    const SHORT_U: [&str; 6] = ["ugly", "umbrella", "uncle", "ultimate", "urgent", "upside"];
+    // `Un` before a consonant or `able` is no; `uni` may be one.
+    let is_no = word.strip_prefix("un").is_some_and(|rest| !rest.starts_with(['i', 'a'])) || word == "unable";
     word.starts_with(['a', 'e', 'i', 'o']) && !sounds_otherwise
+        || SILENT.contains(&word)
+        || SHORT_U.contains(&word)
+        || is_no
 }
 
 /// Whether `a` belongs before a word by its first sound.
 fn wants_a(word: &str) -> bool {
-    word.starts_with(['b', 'c', 'd', 'f', 'g', 'j', 'k', 'l', 'm', 'n', 'p', 'q', 'r', 's', 't', 'v', 'w', 'z'])
+    const BREATHED: [&str; 22] = [
+        "hero", "house", "horse", "happy", "huge", "hidden", "hungry", "hundred", "heart", "hat", "hen", "hill",
+        "home", "hand", "helper", "hedgehog", "hippo", "hamster", "hole", "hug", "hot", "hut",
+    ];
+    const YOU: [&str; 6] = ["unicorn", "unique", "useful", "universal", "uniform", "european"];
+    BREATHED.contains(&word)
+        || YOU.contains(&word)
+        || word.starts_with(['b', 'c', 'd', 'f', 'g', 'j', 'k', 'l', 'm', 'n', 'p', 'q', 'r', 's', 't', 'v', 'w', 'z'])
 }
 
 /// Whether two words count several: `twelve`, `only twelve`.

@@ -174,9 +174,9 @@ fn finite(told: &ToldSentence<'_>, at: usize) -> Option<Tense> {
 /// The tense of a verb that `and` joins to the one before: `opens the box and found`. A word that may be a noun as well
 /// (`and waves`) is none, unless an object or a place follows it.
 fn goes_on(told: &ToldSentence<'_>, at: usize) -> Option<Tense> {
-    const FOLLOWS: [&str; 22] = [
+    const FOLLOWS: [&str; 26] = [
         "the", "a", "an", "his", "her", "their", "its", "him", "them", "it", "to", "into", "out", "up", "off", "that",
-        "down", "away", "back", "home", "over", "for",
+        "down", "away", "back", "home", "over", "for", "at", "through", "towards", "around",
     ];
     let word = told.words.get(at).filter(|word| word.before == " ")?;
     let follows = told.words.get(at + 1).filter(|next| next.before == " " && FOLLOWS.contains(&next.plain));

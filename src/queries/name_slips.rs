@@ -3,9 +3,12 @@
 //! Source: common practice of editors: a reader takes two spellings for two people. Only names that sound alike are
 //! told, of which neither is a word; two people whose names differ in a sound are the author's own matter.
 
+use std::collections::HashSet;
+
 use super::misspelt::told;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
+use super::verbs;
 use crate::brief::queries::Rule;
 use crate::text::tagger;
 
@@ -40,6 +43,37 @@ pub(super) fn find(_: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>)
         let behind = &prose.written(*at)[word.len().min(prose.written(*at).len())..];
         let says = format!("this name is “{written}” elsewhere; one person has one spelling");
         queries.extend(told(Rule::MisspeltWord, prose, &(*at..at + 1), &format!("{written}{behind}"), says));
+    }
+}
+
+/// Finds names that have lost the apostrophe of what is theirs: `Minas lamp`, where `Mina` stands elsewhere.
+pub(super) fn owners(_: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
+    let mut names: HashSet<&str> = HashSet::new();
+    for prose in own.copy() {
+        let places = (0..prose.words.len()).filter(|at| prose.is_capital(*at));
+        names.extend(places.map(|at| bare(prose.word(at))).filter(|word| word.len() > 2 && !tagger::is_known(word)));
+    }
+    for prose in own.copy() {
+        for at in 0..prose.words.len() {
+            let word = prose.word(at);
+            let Some(name) = word.strip_suffix('s').filter(|name| names.contains(name)) else { continue };
+            let is_name = prose.is_capital(at) && !names.contains(word.strip_suffix("'s").unwrap_or(""));
+            // `The Minas brothers`: a family.
+            let is_family = at > 0 && matches!(prose.word(at - 1), "the" | "two" | "both" | "all" | "these" | "those");
+            let next = prose.word(at + 1);
+            let is_owned = prose.is_joined(at)
+                && !prose.is_capital(at + 1)
+                && tagger::may_be_noun(next)
+                && !tagger::is_adjective(next)
+                && !verbs::is_base(next)
+                && !verbs::is_finite(next)
+                && next.len() > 2;
+            if is_name && !is_family && is_owned {
+                let right = format!("{}'s", &prose.written(at)[..name.len()]);
+                let says = "whose something is takes an apostrophe".to_owned();
+                queries.extend(told(Rule::MisspeltWord, prose, &(at..at + 1), &right, says));
+            }
+        }
     }
 }
 

@@ -110,7 +110,14 @@ pub(super) fn taken_up(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Que
 pub(super) fn doubled(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     for at in 1..prose.words.len() {
         let is_twice = prose.word(at) == prose.word(at - 1) && prose.is_joined(at - 1);
-        if is_twice && is_never_doubled(prose.language, prose.word(at)) {
+        // `What it was was a lamp`, but never `it was was` at a sentence's start.
+        let is_doubled_verb = || {
+            let start = prose.sentence_of(at).start;
+            at == start + 2
+                && matches!(prose.word(at), "was" | "is")
+                && matches!(prose.word(start), "it" | "he" | "she" | "there")
+        };
+        if is_twice && (is_never_doubled(prose.language, prose.word(at)) || is_doubled_verb()) {
             let cut = match prose.language {
                 Language::English => mend::cut(prose, &(at..at + 1), ""),
                 _ => mend::undoubled(prose, at),

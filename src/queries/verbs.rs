@@ -5,6 +5,8 @@
 use std::collections::{HashMap, HashSet};
 use std::sync::LazyLock;
 
+use crate::text::parts::{SpecialForm, irregular_base, irregular_form};
+
 /// When a thing is told to happen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Tense {
@@ -42,6 +44,16 @@ static BASES: LazyLock<HashSet<&str>> = LazyLock::new(|| {
 /// Whether a word is the base of a listed verb: `climb`.
 pub(super) fn is_base(word: &str) -> bool {
     BASES.contains(word)
+}
+
+/// Whether a word is the participle of a verb, regular or not: `stolen`.
+pub(super) fn is_participle(word: &str) -> bool {
+    let is_irregular = || {
+        irregular_base(word)
+            .and_then(|base| irregular_form(base, SpecialForm::Participle))
+            .is_some_and(|own| own == word)
+    };
+    (word.ends_with("ed") && tense(word).is_some()) || is_irregular()
 }
 
 /// The tense of an action's verb behind `he`, `she` or a name; none for other words, and for `be` and `have`.
