@@ -22,6 +22,9 @@ const CLEAR: usize = 2;
 /// How many stretches of one tense a telling may have, each of one verb, before it is restless.
 const RESTLESS: usize = 4;
 
+/// How many verbs in the other tense stand around a lone one that is told.
+const LONE_AMONG: usize = 3;
+
 /// Words that give the past its reason, or are about the book: such a sentence tells nothing of the tense.
 const REASONS: [&str; 31] = [
     "ago",
@@ -90,7 +93,8 @@ pub(super) fn find<'a>(_: &Reading<'_>, own: &'a OwnCopy<'_>, queries: &mut Vec<
     }
     let past = verbs.iter().filter(|(.., tense)| *tense == Tense::Past).count();
     let present = verbs.len() - past;
-    if past < CLEAR || present < CLEAR || !goes_there_and_back(&verbs) {
+    let is_lone = past.min(present) == 1 && past.max(present) >= LONE_AMONG && has_lone_slip(&verbs);
+    if !is_lone && (past < CLEAR || present < CLEAR || !goes_there_and_back(&verbs)) {
         return;
     }
     let begins_past = verbs.first().is_some_and(|(.., tense)| *tense == Tense::Past);
@@ -125,6 +129,33 @@ fn slip(verbs: &[Verb<'_>]) -> Option<usize> {
     };
     let found = verbs.windows(2).position(|pair| pair[0].2 != pair[1].2 && is_joined(pair));
     found.map(|at| at + 1)
+}
+
+/// Whether the first verb and the last are of one tense, and the one of the other tense can hardly look back: a present
+/// inside the past, or a past that tells what somebody wants, knows or says as the story goes on.
+fn has_lone_slip(verbs: &[Verb<'_>]) -> bool {
+    const GOES_ON: [&str; 14] = [
+        "knew",
+        "wanted",
+        "needed",
+        "hoped",
+        "wished",
+        "decided",
+        "realised",
+        "realized",
+        "said",
+        "asked",
+        "replied",
+        "shouted",
+        "whispered",
+        "wondered",
+    ];
+    let Some((first, last)) = verbs.first().zip(verbs.last()) else { return false };
+    let lone = verbs.iter().find(|verb| verb.2 != first.2);
+    let goes_on = |(prose, range, tense): &Verb<'_>| {
+        *tense == Tense::Present || GOES_ON.contains(&prose.text()[(*range).clone()].to_lowercase().as_str())
+    };
+    first.2 == last.2 && lone.is_some_and(goes_on)
 }
 
 /// Whether two verbs or more in one tense stand between verbs in the other, or the tense changes from verb to verb.
