@@ -16,6 +16,7 @@ mod sense;
 mod mend;
 mod fitting;
 mod lists;
+mod beings;
 mod agreement;
 mod age_lines;
 mod ages_in_copy;

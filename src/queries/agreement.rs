@@ -6,10 +6,10 @@
 
 use std::ops::Range;
 
+use super::beings::{is_being, is_people};
 use super::misspelt::told;
 use super::prose::Prose;
 use super::query::{Query, Reading};
-use super::verb_slips::{is_being, is_people};
 use super::verbs;
 use crate::brief::queries::Rule;
 use crate::text::parts::irregular_base;
@@ -140,9 +140,10 @@ pub(super) fn find(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>)
     }
 }
 
+const SEVERAL: &str = "there are several, and the verb tells of one";
+
 /// What belongs in the place of a verb, and why.
 fn wrong(prose: &Prose<'_>, at: usize, sentence: &Range<usize>, tags: &[WordClass]) -> Option<(String, &'static str)> {
-    const SEVERAL: &str = "there are several, and the verb tells of one";
     if at == sentence.start || !prose.is_joined(at - 1) {
         return None;
     }
@@ -175,25 +176,20 @@ fn wrong(prose: &Prose<'_>, at: usize, sentence: &Range<usize>, tags: &[WordClas
             _ => None,
         };
     }
+    plain_verb(prose, at, sentence, tags)
+}
+
+/// What belongs in the place of a verb that is no form of `be`, `have`, `do` or `go`, and why.
+fn plain_verb(
+    prose: &Prose<'_>,
+    at: usize,
+    sentence: &Range<usize>,
+    tags: &[WordClass],
+) -> Option<(String, &'static str)> {
+    let (word, before) = (prose.word(at), prose.word(at - 1));
+    let opens = || opens_clause(prose, at - 1, sentence);
     let is_of_many = || verbs::tense(word) == Some(verbs::Tense::Present);
-    let has_object = matches!(
-        prose.word(at + 1),
-        "the"
-            | "a"
-            | "an"
-            | "this"
-            | "that"
-            | "it"
-            | "you"
-            | "your"
-            | "her"
-            | "his"
-            | "their"
-            | "others"
-            | "us"
-            | "them"
-            | "him"
-    );
+    let has_object = OBJECTS.contains(&prose.word(at + 1));
     let has_readers = matches!(prose.word(at + 1), "children" | "readers" | "kids" | "you" | "us");
     let base = || base_of(word);
     match before {
@@ -323,6 +319,10 @@ fn are_several(prose: &Prose<'_>, verb: usize, sentence: &Range<usize>, tags: &[
         && (is_counted || (is_bare && !ONE_LEADS.contains(&lead)))
         && !(first..verb).any(|at| matches!(prose.word(at), "or" | "nor" | "one" | "what" | "who" | "which"))
 }
+
+/// Words that begin what something is done to.
+const OBJECTS: [&str; 15] =
+    ["the", "a", "an", "this", "that", "it", "you", "your", "her", "his", "their", "others", "us", "them", "him"];
 
 /// Words that begin a place behind a verb.
 const PLACES: [&str; 9] = ["to", "into", "in", "out", "up", "away", "home", "through", "back"];

@@ -1,10 +1,10 @@
 //! Marks and capitals that a sentence wants by its build: a question's mark, the capital of a sentence and of `I`, and
 //! a comma that cannot hold two sentences together.
 //!
-//! Sources: the Chicago Manual of Style 6.68 and 6.22 (from memory), and common practice. A question is one by the order
-//! of its words alone, a verb before its subject; `who knows` and its like are told as no question. A comma between two
-//! whole sentences is told only where nothing joins them, contrasts them or sets one of them aside, and nothing is a
-//! list.
+//! Sources: the Chicago Manual of Style 6.68 and 6.22 (from memory), and common practice. A question is one by the
+//! order of its words alone, a verb before its subject; `who knows` and its like are told as no question. A comma
+//! between two whole sentences is told only where nothing joins them, contrasts them or sets one of them aside, and
+//! nothing is a list.
 
 use std::ops::Range;
 

@@ -1,5 +1,5 @@
-//! Words taken for others that sound alike, where more than the next word has to be seen: `pack there bags`, `opens it's
-//! mouth`, `five mouse's`, `the boys mother is`.
+//! Words taken for others that sound alike, where more than the next word has to be seen: `pack there bags`,
+//! `opens it's mouth`, `five mouse's`, `the boys mother is`.
 //!
 //! Sources: the usage notes of dictionaries on pairs that sound alike; the grammar of English, by which a plural has no
 //! apostrophe and an owner has one. A word is told only where what stands around it leaves the other no place.
@@ -7,10 +7,10 @@
 use std::ops::Range;
 
 use super::agreement::LINKS;
+use super::beings::{is_being, is_people};
 use super::misspelt::told;
 use super::prose::Prose;
 use super::query::{Query, Reading};
-use super::verb_slips::{is_being, is_people};
 use super::verbs;
 use crate::brief::queries::Rule;
 use crate::text::parts::{SpecialForm, irregular_form};

@@ -7,6 +7,7 @@
 use std::ops::Range;
 
 use super::agreement::{LINKS, base_of};
+use super::beings::{is_being, is_people};
 use super::misspelt::told;
 use super::prose::Prose;
 use super::query::{Query, Reading};
@@ -96,7 +97,7 @@ fn helper(prose: &Prose<'_>, subject: usize, sentence: &Range<usize>) -> Option<
     // The place told is the verb's, so the subject is looked at from there.
     let at = subject;
     let begins = at == sentence.start + 1 && ASKING.contains(&prose.word(at - 1));
-    if !begins || !prose.is_joined(at) || !ends_as_question(prose, sentence) {
+    if !begins || !prose.is_joined(at) || !prose.is_question(sentence) {
         return None;
     }
     let right = match (prose.word(at), prose.word(at + 1)) {
@@ -111,86 +112,6 @@ fn helper(prose: &Prose<'_>, subject: usize, sentence: &Range<usize>) -> Option<
     };
     Some((right.to_owned(), "the verb of a question agrees with whoever stands behind it"))
 }
-
-fn ends_as_question(prose: &Prose<'_>, sentence: &Range<usize>) -> bool {
-    prose.is_question(sentence)
-}
-
-/// Whether a word is several people or animals.
-pub(super) fn is_people(word: &str) -> bool {
-    const IRREGULAR: [&str; 6] = ["children", "mice", "men", "women", "geese", "people"];
-    IRREGULAR.contains(&word) || word.strip_suffix('s').is_some_and(is_being)
-}
-
-/// Whether a word is one person or animal of those that stories have most.
-pub(super) fn is_being(word: &str) -> bool {
-    BEINGS.contains(&word)
-}
-
-const BEINGS: [&str; 62] = [
-    "boy",
-    "girl",
-    "man",
-    "woman",
-    "child",
-    "bear",
-    "dog",
-    "cat",
-    "fox",
-    "king",
-    "queen",
-    "princess",
-    "prince",
-    "dragon",
-    "witch",
-    "wizard",
-    "mother",
-    "father",
-    "teacher",
-    "sister",
-    "brother",
-    "friend",
-    "mouse",
-    "rabbit",
-    "pirate",
-    "owl",
-    "wolf",
-    "horse",
-    "pony",
-    "monster",
-    "giant",
-    "robot",
-    "knight",
-    "farmer",
-    "captain",
-    "baker",
-    "grandmother",
-    "grandfather",
-    "hero",
-    "heroine",
-    "twin",
-    "bird",
-    "frog",
-    "duck",
-    "hen",
-    "pig",
-    "lion",
-    "tiger",
-    "elephant",
-    "monkey",
-    "penguin",
-    "puppy",
-    "kitten",
-    "goat",
-    "snail",
-    "beetle",
-    "hedgehog",
-    "badger",
-    "squirrel",
-    "fairy",
-    "ghost",
-    "villager",
-];
 
 /// Whether a word opens its clause.
 fn opens(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> bool {
