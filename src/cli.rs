@@ -75,6 +75,8 @@ impl From<Answer> for ExitCode {
 #[derive(Debug, Parser)]
 #[command(
     name = "blurbwright",
+    // Not as its file is called: on Windows that has an ending.
+    bin_name = "blurbwright",
     version,
     max_term_width = 96,
     before_help = "Try it:\n  blurbwright start my-book             make a brief and a first draft in a new folder\n  \

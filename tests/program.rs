@@ -22,6 +22,12 @@ pub(crate) fn path() -> PathBuf {
     named.map_or_else(|| PathBuf::from(env!("CARGO_BIN_EXE_blurbwright")), PathBuf::from)
 }
 
+/// A text in which paths are written as here, whatever system the program that was named is built for.
+pub(crate) fn alike(text: &str) -> String {
+    let is_named = env::var_os("BLURBWRIGHT_PROGRAM").is_some();
+    if is_named { text.replace("\\\\", "/").replace('\\', "/") } else { text.to_owned() }
+}
+
 /// Runs a command to its end in a book's folder, and records it where `BLURBWRIGHT_RECORDS` names a folder for that.
 pub(crate) fn run(command: &mut Command, folder: &Path, input: &[u8]) -> Output {
     let place = env::var_os("BLURBWRIGHT_RECORDS").map(|records| next_place(Path::new(&records)));

@@ -158,20 +158,28 @@ impl Outcome {
 
     #[track_caller]
     pub(super) fn prints(&self, part: &str) -> &Self {
-        assert!(self.printed.contains(part), "\"{part}\" is not in\n{}", self.printed);
+        assert!(
+            program::alike(&self.printed).contains(&program::alike(part)),
+            "\"{part}\" is not in\n{}",
+            self.printed
+        );
         self
     }
 
     #[track_caller]
     pub(super) fn complains(&self, part: &str) -> &Self {
-        assert!(self.complained.contains(part), "\"{part}\" is not in\n{}", self.complained);
+        assert!(
+            program::alike(&self.complained).contains(&program::alike(part)),
+            "\"{part}\" is not in\n{}",
+            self.complained
+        );
         self
     }
 
     /// Nothing but this one message, word for word.
     #[track_caller]
     pub(super) fn refuses(&self, message: &str) -> &Self {
-        assert_eq!(self.complained, format!("{message}\n"));
+        assert_eq!(program::alike(&self.complained), program::alike(&format!("{message}\n")));
         assert_eq!(self.printed, "");
         self.answers(2)
     }
