@@ -34,23 +34,14 @@ MAY_DIFFER = {
 # Tests that want of the program here what its Windows build does otherwise, so that they end before their last command.
 MAY_FAIL = {
     "readme.the_output_that_is_shown_is_what_is_printed": WRITTEN,
-    "scenarios.art_files.a_file_that_cannot_be_used_is_told_with_its_place_in_the_brief": WRITTEN,
-    "scenarios.art_files.a_file_that_is_not_there_is_told": WRITTEN,
     "scenarios.asking.a_new_book_is_told_how_it_is_measured_and_how_the_desk_is_opened": WRITTEN,
-    "scenarios.bad_briefs.a_folder_as_brief_is_told": WRITTEN,
     "scenarios.bad_files.a_folder_named_like_a_draft_is_opened": WRITTEN,
-    "scenarios.bad_files.a_font_named_by_a_brief_is_looked_for_beside_it": WRITTEN,
     "scenarios.comparing.a_list_of_books_has_what_fails_first": WRITTEN,
     "scenarios.keeping.a_copy_has_its_date_its_name_and_its_measures": WRITTEN,
-    "scenarios.left_out.a_folder_of_books_and_one_of_documents_say_what_to_type": WRITTEN,
     "scenarios.measuring.drafts_and_folders_come_in_the_order_in_which_they_are_named": WRITTEN,
     "scenarios.measuring.the_nearest_brief_above_is_used_unless_one_is_named": WRITTEN,
     "scenarios.measuring.many_drafts_keep_their_order": WRITTEN,
-    "scenarios.measuring.without_a_command_the_book_in_this_folder_is_measured": WRITTEN,
-    "scenarios.mistaken.folders_and_files_that_are_not_there_are_told": WRITTEN,
-    "scenarios.mistaken.what_is_no_text_is_named_wherever_a_text_is_wanted": WRITTEN,
     "scenarios.pipes.": UNIX,
-    "scenarios.shapes.a_file_that_has_no_shape_is_refused_where_the_brief_names_it": WRITTEN,
     "scenarios.unread.": WRITTEN,
     **{test: why for test, why in MAY_DIFFER.items() if not test.startswith("readme")},
 }
