@@ -39,6 +39,7 @@ use crate::print::json::Style;
 use crate::print::report_data::UnreadJson;
 use crate::print::visible::visible;
 use crate::report::Verdict;
+use crate::system;
 use lists::{ListForm, MeasureFormat};
 use measure::View;
 
@@ -74,6 +75,8 @@ impl From<Answer> for ExitCode {
 #[derive(Debug, Parser)]
 #[command(
     name = "blurbwright",
+    // Not as its file is called: on Windows that has an ending.
+    bin_name = "blurbwright",
     version,
     max_term_width = 96,
     before_help = "Try it:\n  blurbwright start my-book             make a brief and a first draft in a new folder\n  \
@@ -426,7 +429,7 @@ fn print_bytes(bytes: &[u8]) -> Result<OutputReader, files::Error> {
     let mut output = io::stdout().lock();
     match output.write_all(bytes).and_then(|()| output.flush()) {
         Ok(()) => Ok(OutputReader::Listens),
-        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(OutputReader::IsGone),
+        Err(error) if system::reader_is_gone(&error) => Ok(OutputReader::IsGone),
         Err(error) => {
             let error = files::Error::new(error.to_string()).of_operation("write the report");
             Err(error.with_remedy("see where the output goes"))

@@ -17,7 +17,7 @@ use crossterm::event::Event;
 pub use own::{
     CONSOLE_IS_UNICODE, HAS_JOB_CONTROL, HUNG_UP, KNOWS_BYTES, SHOWS_ALL_COLOURS, ask_to_stop, claim, claim_folder,
     give_owner, hear_calls, host, is_held, keep_private, kind_of, named_by, of_any_length, of_move, read_terminal,
-    real_path, state_folder, stop, with_right_to_write, without_waiting,
+    reader_is_gone, real_path, state_folder, stop, with_right_to_write, without_waiting,
 };
 
 /// What the system calls out to the program.

@@ -43,6 +43,7 @@ mod passives;
 mod pdf_letters;
 mod places;
 mod plans;
+mod program;
 mod precision;
 mod precision_abroad;
 mod prices;

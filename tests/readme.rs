@@ -5,7 +5,9 @@
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
-use std::process::{Command, Output};
+use std::process::{Command, Output, Stdio};
+
+use crate::program;
 
 const README: &str = include_str!("../README.md");
 
@@ -32,9 +34,10 @@ fn clone_of_the_sample() -> tempfile::TempDir {
 }
 
 fn run(command: &str, folder: &Path) -> Output {
-    let program = env!("CARGO_BIN_EXE_blurbwright");
-    let line = command.replacen("blurbwright", &format!("'{program}'"), 1);
-    Command::new("sh").args(["-c", &line]).current_dir(folder).output().expect("a shell")
+    let line = command.replacen("blurbwright", &format!("'{}'", program::path().display()), 1);
+    let mut shell = Command::new("sh");
+    shell.args(["-c", &line]).current_dir(folder).stdout(Stdio::piped()).stderr(Stdio::piped());
+    program::run(&mut shell, folder, b"")
 }
 
 #[test]

@@ -22,6 +22,9 @@ const MOST_LINKS: usize = 40;
 
 /// How long another program may hold a folder's lock: far longer than reading, changing and writing a small file takes.
 const LOCKED: Duration = Duration::from_secs(10);
+
+/// How long a move waits for a program that only reads the file in its place: on Windows that holds it too.
+const READ: Duration = Duration::from_millis(500);
 const LOOK_AGAIN: Duration = Duration::from_millis(5);
 
 /// The folder of a file, as a path that can be opened; `.` where the path names none.
@@ -60,7 +63,19 @@ pub(super) fn moved(staged: NamedTempFile, path: &Path) -> io::Result<Metadata> 
 
 /// Moves a staged file into its place. The move itself is not synced to the disk.
 pub(super) fn put(staged: NamedTempFile, path: &Path) -> io::Result<File> {
-    staged.persist(system::of_any_length(path)).map_err(|error| system::of_move(error.error))
+    let (place, end, mut staged) = (system::of_any_length(path), Instant::now() + READ, staged);
+    loop {
+        let refused = match staged.persist(&place) {
+            Ok(file) => return Ok(file),
+            Err(refused) => refused,
+        };
+        let error = system::of_move(refused.error);
+        if !system::is_held(&error) || Instant::now() >= end {
+            return Err(error);
+        }
+        staged = refused.file;
+        thread::sleep(LOOK_AGAIN);
+    }
 }
 
 /// Gives a staged file the permissions of the file that it replaces, and its owner and group where that is allowed.

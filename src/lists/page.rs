@@ -1,5 +1,7 @@
 //! The list as a page of text: a table as wide as the terminal, what fails first, and below it what it comes to.
 
+use std::path::is_separator;
+
 use textwrap::core::display_width;
 use textwrap::{Options, wrap};
 
@@ -148,7 +150,7 @@ fn lines(cell: &str, width: usize) -> Vec<String> {
         return wrap(cell, width).into_iter().map(|line| line.into_owned()).collect();
     }
     let mut lines = vec![String::new()];
-    for part in cell.split_inclusive('/') {
+    for part in cell.split_inclusive(is_separator) {
         let last = lines.last().map_or(0, |line| display_width(line));
         if last > 0 && last + display_width(part) > width {
             lines.push(String::new());

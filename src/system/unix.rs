@@ -143,6 +143,11 @@ pub fn is_held(_error: &io::Error) -> bool {
     false
 }
 
+/// Whether an error of printing means that whoever read the output has closed it.
+pub fn reader_is_gone(error: &io::Error) -> bool {
+    error.kind() == io::ErrorKind::BrokenPipe
+}
+
 /// The error of a move over a file that may be written.
 pub fn of_move(error: io::Error) -> io::Error {
     error

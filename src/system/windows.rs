@@ -35,6 +35,7 @@ pub const HUNG_UP: i32 = 0xC000_013A_u32.cast_signed();
 const ACCESS_DENIED: i32 = 5;
 const SHARING_VIOLATION: i32 = 32;
 const LOCK_VIOLATION: i32 = 33;
+const PIPE_NOT_CONNECTED: i32 = 233;
 
 /// What a claimed file is shared for: it may be read and removed, but not written.
 const READ_AND_DELETE: u32 = 0x1 | 0x4;
@@ -99,6 +100,12 @@ pub fn claim_folder(_folder: &Path, mark: &str) -> io::Result<Option<File>> {
 /// Whether an error means that another program holds the file.
 pub fn is_held(error: &io::Error) -> bool {
     matches!(error.raw_os_error(), Some(SHARING_VIOLATION | LOCK_VIOLATION))
+}
+
+/// Whether an error of printing means that whoever read the output has closed it. The standard library knows two of
+/// the three errors that a closed pipe gives.
+pub fn reader_is_gone(error: &io::Error) -> bool {
+    error.kind() == io::ErrorKind::BrokenPipe || error.raw_os_error() == Some(PIPE_NOT_CONNECTED)
 }
 
 /// The error of a move over a file that may be written: what refuses it is another program that holds the file.

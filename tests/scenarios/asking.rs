@@ -97,7 +97,8 @@ fn every_command_has_its_manual_page() {
 #[test]
 fn the_manual_and_the_schema_survive_a_reader_that_goes_away() {
     for command in ["manual", "schema", "licences", "help"] {
-        let mut child = Book::empty().command([command]).stdin(Stdio::null()).spawn().expect("the program starts");
+        let book = Book::empty();
+        let mut child = book.command([command]).stdin(Stdio::null()).spawn().expect("the program starts");
         drop(child.stdout.take());
         let ended = child.wait_with_output().expect("the program ends");
         assert_eq!((ended.status.code(), ended.stderr), (Some(0), Vec::new()), "{command}");

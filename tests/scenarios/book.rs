@@ -3,12 +3,13 @@
 use std::collections::BTreeMap;
 use std::ffi::OsStr;
 use std::fs::{self, File};
-use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
+use std::process::{Command, Output, Stdio};
 
 use serde_json::Value;
 use tempfile::TempDir;
+
+use crate::program;
 
 /// A brief with room for sixty words and no wishes.
 pub(super) const BRIEF: &str =
@@ -95,21 +96,23 @@ impl Book {
 
     /// The program in this folder, ready to be started.
     pub(super) fn command<A: AsRef<OsStr>>(&self, arguments: impl IntoIterator<Item = A>) -> Command {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_blurbwright"));
+        let mut command = Command::new(program::path());
         command.args(arguments).current_dir(self.folder.path()).env_remove("NO_COLOR");
         command.envs(self.environment.iter().map(|(name, value)| (name, value)));
         command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
         command
     }
 
+    /// Runs the program to its end, whatever it writes.
+    pub(super) fn output<A: AsRef<OsStr>>(&self, arguments: impl IntoIterator<Item = A>) -> Output {
+        program::run(&mut self.command(arguments), self.folder.path(), &self.input)
+    }
+
     /// Runs the program, and holds it to what is true of every run: nothing is written that was not asked for, and
     /// nothing reaches the terminal that it would act on.
     pub(super) fn run<A: AsRef<OsStr>>(&self, arguments: impl IntoIterator<Item = A>) -> Outcome {
         let before = self.contents();
-        let mut child = self.command(arguments).spawn().expect("the program starts");
-        // A program that refuses before it reads its input closes it, which is no fault.
-        let _ = child.stdin.take().expect("input is a pipe").write_all(&self.input);
-        let output = child.wait_with_output().expect("the program ends");
+        let output = self.output(arguments);
         assert_eq!(self.contents(), before, "a file was written, changed or taken away");
         let outcome = Outcome {
             printed: String::from_utf8(output.stdout).expect("what is printed is UTF-8"),
@@ -155,20 +158,28 @@ impl Outcome {
 
     #[track_caller]
     pub(super) fn prints(&self, part: &str) -> &Self {
-        assert!(self.printed.contains(part), "\"{part}\" is not in\n{}", self.printed);
+        assert!(
+            program::alike(&self.printed).contains(&program::alike(part)),
+            "\"{part}\" is not in\n{}",
+            self.printed
+        );
         self
     }
 
     #[track_caller]
     pub(super) fn complains(&self, part: &str) -> &Self {
-        assert!(self.complained.contains(part), "\"{part}\" is not in\n{}", self.complained);
+        assert!(
+            program::alike(&self.complained).contains(&program::alike(part)),
+            "\"{part}\" is not in\n{}",
+            self.complained
+        );
         self
     }
 
     /// Nothing but this one message, word for word.
     #[track_caller]
     pub(super) fn refuses(&self, message: &str) -> &Self {
-        assert_eq!(self.complained, format!("{message}\n"));
+        assert_eq!(program::alike(&self.complained), program::alike(&format!("{message}\n")));
         assert_eq!(self.printed, "");
         self.answers(2)
     }

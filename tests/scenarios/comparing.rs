@@ -122,8 +122,7 @@ fn a_page_to_send_stands_by_itself() {
     let book = Book::sample().file("brief.yaml", format!("book: {{ title: \"A <b> & \\\"c\\\"\" }}\n{BRIEF}"));
     let mut written = Vec::new();
     for _ in 0..2 {
-        let done =
-            book.command(["compare", "first.md", "second.md", "-o", "page.html"]).output().expect("the program runs");
+        let done = book.output(["compare", "first.md", "second.md", "-o", "page.html"]);
         assert!(done.stdout.is_empty() && done.stderr.is_empty(), "{done:?}");
         written.push(fs::read_to_string(book.path("page.html")).expect("a page"));
     }
@@ -144,7 +143,7 @@ fn a_page_to_send_stands_by_itself() {
 #[test]
 fn a_leaf_is_a_pdf_and_other_files_are_left_alone() {
     let book = Book::sample().file("letter.pdf", "from Ines");
-    let done = book.command(["compare", "first.md", "second.md", "-o", "leaf.pdf"]).output().expect("the program runs");
+    let done = book.output(["compare", "first.md", "second.md", "-o", "leaf.pdf"]);
     assert_eq!(done.status.code(), Some(0));
     assert!(fs::read(book.path("leaf.pdf")).expect("a leaf").starts_with(b"%PDF"));
     let arguments = |file| ["compare", "first.md", "second.md", "-o", file];
@@ -195,7 +194,7 @@ fn on_night_sea() -> Book {
 #[test]
 fn a_page_to_send_carries_a_picture_once() {
     let book = on_night_sea();
-    let done = book.command(["compare", "first.md", "second.md", "-o", "page.html"]).output().expect("the program");
+    let done = book.output(["compare", "first.md", "second.md", "-o", "page.html"]);
     assert!(done.stderr.is_empty(), "{done:?}");
     let html = fs::read_to_string(book.path("page.html")).expect("a page");
     let shown = |words: &str| html.matches(words).count();
@@ -208,7 +207,7 @@ fn a_page_to_send_carries_a_picture_once() {
     roxmltree::Document::parse(body).expect("well formed");
     // Three drafts need no more.
     let three = book.file("third.md", "The lamp is out.\n");
-    three.command(["compare", ".", "-o", "three.html"]).output().expect("the program");
+    three.output(["compare", ".", "-o", "three.html"]);
     let html = fs::read_to_string(three.path("three.html")).expect("a page");
     assert_eq!((html.matches("data:image/").count(), html.matches("<use href=").count()), (1, 3));
 }
@@ -218,7 +217,7 @@ fn what_a_change_does_to_lines_on_art_is_told() {
     let book = on_night_sea();
     let told = book.run(["compare", "second.md", "first.md"]);
     assert!(told.printed.contains("lost on the art now: line "), "{}", told.printed);
-    book.command(["compare", "second.md", "first.md", "-o", "leaf.pdf"]).output().expect("the program");
+    book.output(["compare", "second.md", "first.md", "-o", "leaf.pdf"]);
     let leaf = pdf_letters::pages(&fs::read(book.path("leaf.pdf")).expect("a leaf"));
     let leaf: String = leaf[0].iter().map(|letter| letter.text.as_str()).collect();
     assert!(leaf.contains("All changes together: lost on the art now: line "), "{leaf}");
@@ -246,7 +245,7 @@ fn what_a_change_does_to_lines_on_art_is_told() {
 fn the_title_stands_on_the_spine_of_a_comparison() {
     let brief = format!("book: {{ title: Zephyr }}\nspine: {{ width: 0.5 in }}\n{BRIEF}");
     let book = Book::empty().file("brief.yaml", brief).file("a.md", DRAFT).file("b.md", "Oona climbs the stairs.\n");
-    book.command(["compare", "a.md", "b.md", "-o", "leaf.pdf"]).output().expect("the program");
+    book.output(["compare", "a.md", "b.md", "-o", "leaf.pdf"]);
     let leaf = pdf_letters::pages(&fs::read(book.path("leaf.pdf")).expect("a leaf"));
     let leaf: String = leaf[0].iter().map(|letter| letter.text.as_str()).collect();
     assert_eq!(leaf.matches("Zephyr").count(), 3, "the heading and two spines: {leaf}");

@@ -55,8 +55,8 @@ fn a_document_comes_in_by_standard_input_and_text_in_utf_16_too() {
 #[test]
 fn the_texts_of_a_record_that_were_handed_over_come_back_as_a_draft() {
     let book = Book::sample();
-    let done = |arguments: &[&str]| book.command(arguments).output().map(|output| output.status.code());
-    assert_eq!(done(&["handover", "first.md", "-o", "copy.xml"]).ok(), Some(Some(0)));
+    let done = |arguments: &[&str]| book.output(arguments).status.code();
+    assert_eq!(done(&["handover", "first.md", "-o", "copy.xml"]), Some(0));
     let told = "copy.xml: the texts of an ONIX record are read as one draft; lines are counted as in the draft that \
                 the desk saves of it\n";
     for command in [&["measure"][..], &["fit"], &["level"], &["terms"], &["tighten"], &["words"]] {
@@ -64,7 +64,7 @@ fn the_texts_of_a_record_that_were_handed_over_come_back_as_a_draft() {
         assert_eq!(outcome.complained, told, "{command:?}");
         outcome.answers(0);
     }
-    assert_eq!(done(&["handover", "copy.xml", "-o", "again.xml"]).ok(), Some(Some(0)));
+    assert_eq!(done(&["handover", "copy.xml", "-o", "again.xml"]), Some(0));
     let [first, again] = ["copy.xml", "again.xml"].map(|name| fs::read_to_string(book.path(name)).ok());
     assert!(first.is_some() && first == again, "{first:?}\n{again:?}");
     // A feed beside it is still one, and so is one that is named so and cannot be read.
@@ -84,13 +84,13 @@ fn the_texts_of_a_record_that_were_handed_over_come_back_as_a_draft() {
 #[test]
 fn a_kept_copy_of_a_document_does_not_come_back_in_its_place() {
     let book = book();
-    let done = |arguments: &[&str]| book.command(arguments).output().map(|output| output.status.code());
-    assert_eq!(done(&["keep", "story.docx", "--name", "x"]).ok(), Some(Some(0)));
+    let done = |arguments: &[&str]| book.output(arguments).status.code();
+    assert_eq!(done(&["keep", "story.docx", "--name", "x"]), Some(0));
     let kept = fs::read_dir(book.path("kept/story")).into_iter().flatten().flatten().map(|entry| entry.path());
     let copy = kept.filter(|path| path.extension().is_some_and(|ending| ending == "md")).last().unwrap_or_default();
     fs::write(&copy, "Another.\n").unwrap_or_else(|error| panic!("{}: {error}", copy.display()));
     let copy = copy.to_string_lossy().into_owned();
-    assert_eq!(done(&["keep", "story.docx", "--bring-back", &copy]).ok(), Some(Some(2)));
+    assert_eq!(done(&["keep", "story.docx", "--bring-back", &copy]), Some(2));
     assert_eq!(fs::read(book.path("story.docx")).ok(), Some(document()));
 }
 
@@ -105,7 +105,7 @@ fn agreed_copy_is_handed_over_once_and_says_what_is_not_agreed() {
     book.run(["handover", "first.md", "-o", "first.pdf"]).answers(2).complains("cannot tell the form of first.pdf");
     book.run(["handover", "first.md", "-o", "a.txt", "--short"])
         .refuses("--short: only an ONIX record has a short description");
-    let once = book.command(["handover", "first.md", "-o", "out.docx"]).output().expect("it runs");
+    let once = book.output(["handover", "first.md", "-o", "out.docx"]);
     let printed = String::from_utf8_lossy(&once.stdout).into_owned();
     assert!(printed.starts_with("out.docx holds the copy of first.md: 2 blocks.\n"), "{printed}");
     book.run(["handover", "first.md", "-o", "out.docx"]).refuses(

@@ -6,12 +6,13 @@ use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
 use super::book::{Book, DRAFT};
+use crate::program;
 use crate::tried::tried;
 
 /// Runs the program where it is meant to write.
 #[track_caller]
 fn done(book: &Book, arguments: &[&str]) -> String {
-    let output = book.command(arguments).output().expect("the program runs");
+    let output = book.output(arguments);
     assert!(output.status.success() && output.stderr.is_empty(), "{output:?}");
     String::from_utf8(output.stdout).expect("text")
 }
@@ -69,7 +70,7 @@ fn the_history_is_a_row_for_each_measure() {
     let book = book.file("first.md", "One two three.\n");
     let history = book.run(["keep", "first.md", "--history"]);
     history.answers(0).prints("words    █▁▅  4 2 3\n").prints("terms    ▅▅▅  0 0 0\n").prints("  short\n");
-    let done = book.command(["compare", "first.md", "--kept", "-o", "a.html"]).output().expect("the program runs");
+    let done = book.output(["compare", "first.md", "--kept", "-o", "a.html"]);
     assert!(done.status.success());
     assert!(fs::read_to_string(book.path("a.html")).expect("a page").contains("<h2>How first.md came to be</h2>"));
 }
@@ -150,7 +151,7 @@ fn where_nothing_can_be_written_no_empty_folder_stays() {
     let book = Book::with_draft(DRAFT);
     let script = "trap '' XFSZ; ulimit -f 0; exec \"$0\" keep first.md";
     let mut command = std::process::Command::new("/bin/sh");
-    command.args(["-c", script, env!("CARGO_BIN_EXE_blurbwright")]).current_dir(book.path(""));
+    command.args(["-c", script]).arg(program::path()).current_dir(book.path(""));
     let output = command.output().expect("it runs");
     assert_eq!(output.status.code(), Some(2), "{}", String::from_utf8_lossy(&output.stderr));
     assert!(!book.path("kept").exists());

@@ -6,7 +6,7 @@ const OPEN: &str = "Oona climbs the stairs.\n\n<!-- the rest\n\nThe lamp is dark
 
 /// A list as CSV, whose lines end as no terminal wants them, and what was told aside.
 fn csv(book: &Book, arguments: &[&str]) -> (String, String) {
-    let output = book.command(arguments.iter().chain(&["--format", "csv"])).output().expect("it runs");
+    let output = book.output(arguments.iter().chain(&["--format", "csv"]));
     let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
     (text(&output.stdout), text(&output.stderr))
 }
@@ -49,8 +49,8 @@ fn copy_that_is_none_is_outside_and_told() {
 #[test]
 fn the_text_of_a_new_draft_is_told_until_it_is_written_over() {
     let book = Book::empty();
-    let started = book.command(["start", "gull", "--title", "The Lamp"]).output().map(|output| output.status.code());
-    assert_eq!(started.ok(), Some(Some(0)));
+    let started = book.output(["start", "gull", "--title", "The Lamp"]).status.code();
+    assert_eq!(started, Some(0));
     book.run(["measure", "gull"]).prints("this is still the text that a new draft begins with");
     assert!(!Book::with_draft(DRAFT).run(["measure"]).printed.contains("begins with"));
 }
@@ -115,7 +115,7 @@ fn records_that_are_not_measured_are_told_by_their_names() {
 #[test]
 fn a_page_of_html_is_refused_and_told_what_to_save_it_as() {
     let book = Book::with_draft(DRAFT).file("other.md", "\n<HTML lang=en>\n<p>A lamp.</p>\n");
-    book.command(["handover", "first.md", "-o", "page.html"]).output().expect("the program runs");
+    book.output(["handover", "first.md", "-o", "page.html"]);
     assert!(book.path("page.html").exists());
     for page in ["page.html", "other.md"] {
         book.run(["measure", page]).refuses(&format!(

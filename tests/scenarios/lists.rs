@@ -25,7 +25,7 @@ fn list() -> Book {
 
 /// Runs the program where it writes a file, or prints for other programs what no terminal is shown.
 fn output(book: &Book, arguments: &[&str], status: i32) -> Output {
-    let output = book.command(arguments).output().expect("the program runs");
+    let output = book.output(arguments);
     assert_eq!(output.status.code(), Some(status), "{}", String::from_utf8_lossy(&output.stderr));
     output
 }

@@ -13,7 +13,7 @@ fn a_proof_is_written_and_written_again() {
         let mut written = Vec::new();
         for _ in 0..2 {
             let arguments = ["proof", "first.md", "second.md", "--resolution", "60", "-o", name];
-            let done = book.command(arguments).output().expect("the program runs");
+            let done = book.output(arguments);
             assert_eq!((done.status.code(), done.stderr.len()), (Some(0), 0), "{name}");
             written.push(fs::read(book.path(name)).expect(name));
         }
@@ -24,9 +24,9 @@ fn a_proof_is_written_and_written_again() {
 #[test]
 fn a_proof_answers_as_measuring_does_and_tries_another_size() {
     let book = Book::sample();
-    let done = book.command(["proof", "first.md", "--size", "30pt", "-o", "a.pdf"]).output().expect("the program runs");
+    let done = book.output(["proof", "first.md", "--size", "30pt", "-o", "a.pdf"]);
     assert_eq!(done.status.code(), Some(1));
-    let printed = book.command(["proof", "first.md", "-o", "-", "--format", "svg"]).output().expect("the program runs");
+    let printed = book.output(["proof", "first.md", "-o", "-", "--format", "svg"]);
     assert!(printed.stdout.starts_with(b"<svg") && printed.status.success());
 }
 
@@ -44,7 +44,7 @@ fn a_proof_with_notes_of_another_program_is_not_overwritten() {
     for name in ["a.pdf", "a.svg", "a.png"] {
         let book = Book::sample();
         for draft in ["first.md", "second.md"] {
-            let done = book.command(["proof", draft, "-o", name]).output().expect("the program runs");
+            let done = book.output(["proof", draft, "-o", name]);
             assert_eq!(done.status.code(), Some(0), "{name} of {draft}");
         }
         let path = book.path(name);
@@ -102,7 +102,7 @@ fn a_box_for_a_barcode_is_held_against_the_standard() {
 #[test]
 fn a_panel_is_drawn() {
     let book = Book::sample();
-    let done = book.command(["panel", "-o", "panel.svg"]).output().expect("the program runs");
+    let done = book.output(["panel", "-o", "panel.svg"]);
     assert!(done.status.success() && done.stdout.is_empty());
     let drawn = fs::read_to_string(book.path("panel.svg")).expect("the picture");
     assert!(drawn.contains("aria-label=\"imprint mark\"") && drawn.contains("the back panel, seen from outside"));
@@ -121,7 +121,7 @@ fn a_board_book_is_called_one_and_the_height_of_its_barcode_is_told_by_its_parts
     assert!(page.printed.split_whitespace().collect::<Vec<_>>().join(" ").contains(parts), "{}", page.printed);
     let figures: Value = serde_json::from_str(&book.run(["panel", "--format", "json"]).printed).expect("JSON");
     assert_eq!((&figures["binding"], &figures["notes"][0]), (&Value::from("board book"), &Value::from(parts)));
-    let done = book.command(["proof", "first.md", "-o", "a.svg"]).output().expect("the program runs");
+    let done = book.output(["proof", "first.md", "-o", "a.svg"]);
     assert!(done.status.code().is_some_and(|answer| answer < 2));
     let proof = book.read("a.svg");
     assert!(proof.contains("Panel of a board book: trim") && proof.contains("1.096 in for its bars and figures"));
@@ -150,7 +150,7 @@ fn a_spine_is_told_and_drawn() {
         assert_eq!(fits, [Some(answer == 0); 2]);
         let figures = book.run(["panel"]);
         assert!(figures.answers(0).printed.contains("title on the spine"), "{}", figures.printed);
-        let done = book.command(["proof", "first.md", "-o", "a.pdf"]).output().expect("the program runs");
+        let done = book.output(["proof", "first.md", "-o", "a.pdf"]);
         assert_eq!(done.status.code(), Some(answer));
         let pdf = fs::read(book.path("a.pdf")).expect("a proof");
         assert_eq!(String::from_utf8_lossy(&pdf).matches("/TrimBox").count(), 2, "the panel and the spine");

@@ -78,7 +78,7 @@ fn a_comparison_tells_what_a_change_did_in_which_place() {
 #[test]
 fn a_page_to_send_has_every_face() {
     let book = book();
-    let output = book.command(["compare", "-o", "both.html"]).output().expect("the program runs");
+    let output = book.output(["compare", "-o", "both.html"]);
     assert_eq!(output.status.code(), Some(1), "{}", String::from_utf8_lossy(&output.stderr));
     let page = fs::read_to_string(book.path("both.html")).expect("a page");
     let captions: Vec<&str> = page.split("<figcaption>").skip(1).filter_map(|rest| rest.split('<').next()).collect();

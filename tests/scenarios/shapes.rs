@@ -50,7 +50,7 @@ fn copy_stands_in_a_bubble_and_a_cloud_from_wherever_the_program_is_called() {
         .collect();
     assert!(widths.len() > 1 && widths[0] < widths[1], "{widths:?}");
     for name in ["a.pdf", "a.svg", "a.png"] {
-        let done = book.command(["proof", "books/first.md", "-o", name]).output().expect("the program runs");
+        let done = book.output(["proof", "books/first.md", "-o", name]);
         assert_eq!((done.status.code(), done.stderr.len()), (Some(0), 0), "{name}");
         assert!(fs::read(book.path(name)).expect(name).len() > 1000);
     }
@@ -156,7 +156,7 @@ fn two_books_go_through_every_page() {
             assert!(page.contains(place), "{place}: {page}");
         }
         let proof = format!("{name}.svg");
-        let run = book.command(["proof", &first, "-o", &proof]).output().expect("the program runs");
+        let run = book.output(["proof", &first, "-o", &proof]);
         assert!(run.status.success(), "{}", String::from_utf8_lossy(&run.stderr));
         let proof = fs::read_to_string(book.path(&proof)).expect("a proof");
         assert!(proof.contains("cloud"), "the cloud is named on the proof");

@@ -100,7 +100,7 @@ fn a_collection_is_set_with_the_sisters_in_it() {
         let own = fit(&book);
         assert_eq!(own["set_lines"], built_in["set_lines"], "{order:?}");
         assert_eq!(own["styles_missing"], json!([]), "{order:?}");
-        let done = book.command(["proof", "first.md", "-o", "own.pdf"]).output().expect("the program runs");
+        let done = book.output(["proof", "first.md", "-o", "own.pdf"]);
         assert_eq!(done.status.code(), Some(0));
         let pdf = fs::read(book.path("own.pdf")).expect("the proof is there");
         for face in ["Nunito-Regular", "Nunito-Bold", "Nunito-Italic", "Nunito-BoldItalic"] {
@@ -183,7 +183,7 @@ fn a_style_that_no_file_has_is_told_wherever_the_fit_is_told() {
             "panel" => &["--draft", "first.md"],
             _ => &["first.md", "first.md"],
         };
-        let done = book.command([&[command], drafts, &["-o", output]].concat()).output().expect("the program runs");
+        let done = book.output([&[command], drafts, &["-o", output]].concat());
         assert_eq!(done.status.code(), Some(0), "{command}");
         assert!(book.read(output).to_lowercase().contains(told.to_lowercase().as_str()), "{output}");
     }
@@ -196,7 +196,7 @@ fn a_proof_names_the_font_and_not_its_file() {
     page.prints("set in Nunito Italic at ");
     assert!(!page.printed.contains("kelp"));
     for output in ["proof.svg", "proof.pdf", "proof.png"] {
-        let done = book.command(["proof", "first.md", "-o", output]).output().expect("the program runs");
+        let done = book.output(["proof", "first.md", "-o", output]);
         assert_eq!(done.status.code(), Some(0), "{output}");
     }
     let proof = book.read("proof.svg");

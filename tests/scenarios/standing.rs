@@ -45,7 +45,7 @@ mod links_and_rights {
 
     #[track_caller]
     fn runs(book: &Book, arguments: &[&str]) {
-        let output = book.command(arguments).output().expect("it runs");
+        let output = book.output(arguments);
         assert!(output.status.code() != Some(2), "{}", String::from_utf8_lossy(&output.stderr));
     }
 
@@ -89,7 +89,7 @@ mod links_and_rights {
             &["keep", "first.md", "--bring-back", "other.md"],
             &["proof", "first.md", "-o", "first.pdf"],
         ] {
-            let output = book.command(arguments).output().expect("it runs");
+            let output = book.output(arguments);
             assert_eq!(output.status.code(), Some(2), "{arguments:?}");
             let complained = String::from_utf8_lossy(&output.stderr).into_owned();
             assert!(complained.contains("you are not allowed to; change the file's permissions"), "{complained}");

@@ -14,7 +14,7 @@ fn book() -> Book {
 
 /// Runs the program where it is to write.
 fn done(book: &Book, arguments: &[&str]) {
-    let output = book.command(arguments).output().expect("the program runs");
+    let output = book.output(arguments);
     assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
 }
 

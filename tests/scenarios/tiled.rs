@@ -9,7 +9,7 @@ fn a_proof_is_tiled_on_the_paper_at_hand() {
     let book = Book::sample();
     let pages = |arguments: &[&str]| {
         let all: Vec<&str> = ["proof", "first.md", "-o", "sheets.pdf"].iter().chain(arguments).copied().collect();
-        let output = book.command(all).output().expect("the program runs");
+        let output = book.output(all);
         assert_eq!((output.status.code(), output.stderr.as_slice()), (Some(0), &b""[..]));
         let bytes = fs::read(book.path("sheets.pdf")).expect("the proof");
         let text = String::from_utf8_lossy(&bytes).into_owned();

@@ -67,7 +67,7 @@ fn a_comparison_and_a_proof_go_on_without_what_could_not_be_read() {
     list.run(["compare", "01", "12"]).answers(2).complains("01/first.md alone could be read");
     list.run(["compare", "12", "13"]).answers(2).complains("no draft could be read");
     for (command, output) in [("proof", "all.svg"), ("compare", "all.html")] {
-        let made = list.command([command, ".", "-o", output]).output().expect("it runs");
+        let made = list.output([command, ".", "-o", output]);
         assert_eq!(made.status.code(), Some(2), "{command}");
         let complained = String::from_utf8_lossy(&made.stderr).into_owned();
         assert!(complained.contains("12/brief.yaml:1:16") && complained.contains("no draft in ./13"), "{complained}");
@@ -79,7 +79,7 @@ fn a_comparison_and_a_proof_go_on_without_what_could_not_be_read() {
 #[test]
 fn keeping_goes_on_with_the_drafts_that_can_be_read() {
     let book = Book::with_draft(b"\xff").file("second.md", DRAFT);
-    let kept = book.command(["keep", "."]).output().expect("it runs");
+    let kept = book.output(["keep", "."]);
     assert_eq!(kept.status.code(), Some(2));
     assert!(String::from_utf8_lossy(&kept.stdout).contains("kept/second/"));
     assert!(!book.path("kept/first").exists());
