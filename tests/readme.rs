@@ -36,7 +36,7 @@ fn clone_of_the_sample() -> tempfile::TempDir {
 fn run(command: &str, folder: &Path) -> Output {
     let line = command.replacen("blurbwright", &format!("'{}'", program::path().display()), 1);
     let mut shell = Command::new("sh");
-    shell.args(["-c", &line]).current_dir(folder).stdout(Stdio::piped()).stderr(Stdio::piped());
+    shell.args(["-c", &line]).current_dir(folder).stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::piped());
     program::run(&mut shell, folder, b"")
 }
 

@@ -278,7 +278,7 @@ const HELPERS: [&str; 12] =
     ["will", "can", "could", "would", "should", "must", "may", "might", "did", "does", "do", "make"];
 
 /// Whether a word opens its clause.
-fn opens_clause(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> bool {
+pub(super) fn opens_clause(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> bool {
     at == sentence.start || !prose.is_joined(at - 1) || LINKS.contains(&prose.word(at - 1))
 }
 

@@ -1,6 +1,9 @@
-//! The people and animals that children's stories have most: words that can be nothing but whoever does something.
+//! Whoever does something: the pronouns, and the people and animals that children's stories have most.
 //!
 //! Source: common practice, collected for this program.
+
+/// Pronouns that are subjects.
+pub(super) const SUBJECTS: [&str; 7] = ["he", "she", "they", "it", "we", "you", "i"];
 
 /// Whether a word is several people or animals.
 pub(super) fn is_people(word: &str) -> bool {

@@ -9,6 +9,7 @@
 use std::ops::Range;
 
 use super::agreement::LINKS;
+use super::beings::SUBJECTS;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Cut, Query, Reading};
 use super::verbs;
@@ -19,8 +20,6 @@ use crate::text::tagger;
 const LEADS: [&str; 6] = ["and", "but", "so", "or", "now", "then"];
 /// Helpers that stand before the subject of a question and nowhere else.
 const BEFORE_SUBJECT: [&str; 11] = ["can", "could", "will", "would", "is", "are", "was", "did", "does", "has", "can't"];
-/// Subjects in one word.
-const SUBJECTS: [&str; 7] = ["he", "she", "they", "it", "we", "you", "i"];
 /// Words that begin a subject of several.
 const ARTICLES: [&str; 9] = ["the", "a", "an", "his", "her", "their", "its", "our", "my"];
 

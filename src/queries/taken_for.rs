@@ -6,7 +6,7 @@
 
 use std::ops::Range;
 
-use super::agreement::LINKS;
+use super::agreement::opens_clause;
 use super::beings::{is_being, is_people};
 use super::misspelt::told;
 use super::prose::Prose;
@@ -175,7 +175,11 @@ fn owners(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> Option<Wrong
         }
         "your" if THINKING.contains(&before) && is_felt(next) && behind.is_empty() => one("you're", IS),
         "your" if before == "what" && next.ends_with("ing") && behind.is_empty() => one("you're", IS),
-        "it's" if opens(prose, at, sentence) && is_single(next) && matches!(behind, "is" | "was" | "has" | "can") => {
+        "it's"
+            if opens_clause(prose, at, sentence)
+                && is_single(next)
+                && matches!(behind, "is" | "was" | "has" | "can") =>
+        {
             one("its", OWNS)
         }
         "it's" if DONE.contains(&before) && is_single_or_several(next) => one("its", OWNS),
@@ -346,7 +350,7 @@ fn plural(prose: &Prose<'_>, at: usize) -> Option<WrongWords> {
     ((is_counted && has_nothing) || are_told).then(|| (at..at + 1, right, "several take no apostrophe"))
 }
 
-/// The regular plural of a noun.
+/// The regular plural of a noun, which takes its ending as a verb does behind `she`.
 fn plural_of(noun: &str) -> String {
     verbs::third_person(noun)
 }
@@ -356,12 +360,12 @@ fn owner_of(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> Option<Wro
     let (before, next, behind) = beside(prose, at, sentence);
     let owner = prose.word(at).strip_suffix('s').filter(|owner| is_being(owner))?;
     let is_led = matches!(before, "the" | "his" | "her" | "my" | "their" | "a" | "our");
-    let opens = is_led && opens(prose, at - 1, sentence);
+    let opens = is_led && opens_clause(prose, at - 1, sentence);
     let is_verb =
         |word: &str| matches!(word, "is" | "was" | "has") || verbs::tense(word) == Some(verbs::Tense::Present);
     let is_thing = is_single(next) && !verbs::is_base(next) && !is_people(next);
-    let is_owned = (opens && is_thing && is_verb(behind)) || (before == "only" && next == "recipe");
-    is_owned.then(|| (at..at + 1, format!("{owner}'s"), "whose something is takes an apostrophe"))
+    (opens && is_thing && is_verb(behind))
+        .then(|| (at..at + 1, format!("{owner}'s"), "whose something is takes an apostrophe"))
 }
 
 /// An article that is missing before one who is something: `she is girl with a secret`; an age with too many hyphens.
@@ -377,11 +381,6 @@ fn small(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> Option<WrongW
     let article = if next.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
     let right = || format!("{word} {article} {next}");
     (is_one && matches!(behind, "with" | "who" | "named" | "called" | "whose")).then(|| (at..at + 2, right(), says))
-}
-
-/// Whether a word opens its clause.
-fn opens(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> bool {
-    at == sentence.start || !prose.is_joined(at - 1) || LINKS.contains(&prose.word(at - 1))
 }
 
 #[cfg(test)]

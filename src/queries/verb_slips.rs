@@ -7,7 +7,7 @@
 use std::ops::Range;
 
 use super::agreement::{LINKS, base_of};
-use super::beings::{is_being, is_people};
+use super::beings::{SUBJECTS, is_being, is_people};
 use super::misspelt::told;
 use super::prose::Prose;
 use super::query::{Query, Reading};
@@ -16,8 +16,6 @@ use crate::brief::queries::Rule;
 use crate::text::parts::{SpecialForm, irregular_base, irregular_form};
 use crate::text::tagger;
 
-/// Subjects in one word.
-const SUBJECTS: [&str; 7] = ["he", "she", "they", "it", "we", "you", "i"];
 /// Helpers behind which stands the plain form.
 const MODALS: [&str; 10] = ["can", "could", "will", "would", "must", "should", "might", "can't", "couldn't", "won't"];
 /// Forms of one verb that are the plain form of another.
@@ -93,9 +91,7 @@ fn participle(past: &str) -> Option<String> {
 }
 
 /// A helper that opens a question, or stands behind the word that asks, and does not agree with its subject.
-fn helper(prose: &Prose<'_>, subject: usize, sentence: &Range<usize>) -> Option<RightVerb> {
-    // The place told is the verb's, so the subject is looked at from there.
-    let at = subject;
+fn helper(prose: &Prose<'_>, at: usize, sentence: &Range<usize>) -> Option<RightVerb> {
     let begins = at == sentence.start + 1 && ASKING.contains(&prose.word(at - 1));
     if !begins || !prose.is_joined(at) || !prose.is_question(sentence) {
         return None;
